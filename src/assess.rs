@@ -1,0 +1,163 @@
+//! Rules and claims over a computed dish. One rule a file; each reads food
+//! tags, states, flow and profile, never prose.
+
+mod added_salt;
+mod allergen_contains;
+mod bean_not_boiled;
+mod claim;
+mod energy_too_thin;
+mod honey;
+mod over_a_day;
+mod portion_size;
+mod raw_animal_food;
+mod retinol_over_limit;
+mod texture_too_coarse;
+mod yield_said;
+
+pub use claim::{Proof, ProvenBand};
+pub use texture_too_coarse::required as required_texture;
+
+use crate::compute::{Computed, Portion};
+use crate::diagnostic::Sink;
+use crate::reference::Reference;
+use crate::reference::larder::FoodGroup;
+use crate::reference::profile::data::AgeBand;
+use crate::resolve::process::Texture;
+use crate::resolve::{Choice, Dish, Ingredient, Journey};
+use crate::source::Span;
+
+/// What a rule may look at.
+pub struct Case<'a> {
+    pub dish: &'a Dish,
+    pub computed: &'a Computed,
+    pub reference: &'a Reference,
+}
+
+/// What the card needs beyond figures.
+#[derive(Debug, Clone, Default)]
+pub struct Report {
+    pub allergens: Vec<String>,
+    pub groups: Vec<FoodGroup>,
+    pub proofs: Vec<Proof>,
+    /// The coarsest food that matters, as the child gets it.
+    pub texture: Option<Texture>,
+}
+
+/// Assesses a dish.
+pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
+    yield_said::check(case, sink);
+    portion_size::check(case, sink);
+    energy_too_thin::check(case, sink);
+    over_a_day::check(case, sink);
+    let texture = texture_too_coarse::check(case, sink);
+    honey::check(case, sink);
+    raw_animal_food::check(case, sink);
+    bean_not_boiled::check(case, sink);
+    added_salt::check(case, sink);
+    retinol_over_limit::check(case, sink);
+    let allergens = allergen_contains::check(case, sink);
+    let proofs = claim::check(case, sink);
+    Report {
+        allergens,
+        groups: case.groups(),
+        proofs,
+        texture,
+    }
+}
+
+impl<'a> Case<'a> {
+    /// Every food that may reach the child, alternatives included, with what
+    /// it goes through.
+    pub fn foods(&self) -> impl Iterator<Item = (&'a Ingredient, &'a Choice, &'a Journey)> + '_ {
+        let dish = self.dish;
+        dish.ingredients
+            .iter()
+            .enumerate()
+            .filter(move |(at, _)| dish.flow.child.get(*at).copied().unwrap_or(true))
+            .filter_map(move |(at, ingredient)| {
+                dish.flow
+                    .journeys
+                    .get(at)
+                    .map(|journey| (ingredient, journey))
+            })
+            .flat_map(|(ingredient, journey)| {
+                ingredient
+                    .options
+                    .iter()
+                    .map(move |choice| (ingredient, choice, journey))
+            })
+    }
+
+    /// Portions with their age bands.
+    pub fn portions(&self) -> impl Iterator<Item = (&'a Portion, &'a AgeBand)> + '_ {
+        self.computed.portions.iter().filter_map(|portion| {
+            self.reference
+                .profile
+                .bands()
+                .get(portion.band)
+                .map(|band| (portion, band))
+        })
+    }
+
+    /// Where a message about a portion belongs.
+    pub fn portion_span(&self, portion: &Portion) -> Span {
+        let header = &self.dish.ast.header;
+        portion
+            .span
+            .or_else(|| self.dish.ast.makes.as_ref().map(|makes| makes.span))
+            .or_else(|| header.title.as_ref().map(|title| title.span))
+            .unwrap_or_default()
+    }
+
+    pub fn title_span(&self) -> Span {
+        self.dish
+            .ast
+            .header
+            .title
+            .as_ref()
+            .map(|title| title.span)
+            .unwrap_or_default()
+    }
+
+    /// Food groups of the first options, in the order of the indicator.
+    fn groups(&self) -> Vec<FoodGroup> {
+        let mut groups: Vec<FoodGroup> = Vec::new();
+        for (ingredient, choice, _) in self.foods() {
+            let first = ingredient
+                .first()
+                .is_some_and(|first| std::ptr::eq(first, choice));
+            let counts = choice
+                .weight
+                .as_ref()
+                .is_some_and(|weight| weight.grams > 0.0);
+            let Some(food) = choice.food.as_ref().filter(|_| first && counts) else {
+                continue;
+            };
+            for group in food.groups() {
+                if group != FoodGroup::None && !groups.contains(&group) {
+                    groups.push(group);
+                }
+            }
+        }
+        groups.sort();
+        groups
+    }
+
+    /// A message is silent where a line that could say otherwise was unreadable.
+    pub fn tore(&self, keyword: &str) -> bool {
+        self.dish.ast.header.tore(keyword)
+    }
+
+    /// Weights are only worth judging when every ingredient is counted.
+    pub fn weights_known(&self) -> bool {
+        let header = &self.dish.ast.header;
+        self.computed.nutrition.uncounted.is_empty()
+            && self.computed.nutrition.cooked_g > 0.0
+            && !header.torn.iter().any(|line| line.keyword != "step")
+    }
+}
+
+/// The name a message gives a food: the author's own.
+pub fn called(choice: &Choice) -> String {
+    crate::diagnostic::quote(&crate::resolve::food::label(&choice.option).value)
+}

@@ -1,0 +1,221 @@
+//! One file from text to report: the phases in their order.
+
+use crate::assess::{Case, Report, assess};
+use crate::ast::{Document, Entry, FoodName};
+use crate::compute::{Computed, Selection, compute};
+use crate::diagnostic::{Code, Diagnostic, Severity, Sink, did_you_mean, quote};
+use crate::reference::Reference;
+use crate::reference::nutrient::NutrientId;
+use crate::resolve::{self, DishAnswer, DishBook, PreparedDish};
+use crate::source::Source;
+use crate::syntax::{self, Kind, Tree};
+
+/// A file that went through all phases.
+#[derive(Debug)]
+pub struct Checked {
+    pub source: Source,
+    pub tree: Tree,
+    pub document: Document,
+    /// For dishes.
+    pub dish: Option<CheckedDish>,
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+/// A dish with all that is known of it.
+#[derive(Debug)]
+pub struct CheckedDish {
+    /// The `id` line, else the file's stem.
+    pub id: String,
+    pub resolved: resolve::Dish,
+    pub computed: Computed,
+    pub report: Report,
+}
+
+impl Checked {
+    pub fn has_errors(&self) -> bool {
+        self.diagnostics
+            .iter()
+            .any(|diagnostic| diagnostic.severity == Severity::Error)
+    }
+}
+
+/// Checks one file. `stem` is the name a document goes by without an `id`.
+pub fn check(
+    source: Source,
+    kind: Kind,
+    stem: &str,
+    reference: &Reference,
+    book: &dyn DishBook,
+) -> Checked {
+    let mut sink = Sink::new();
+    let (tree, document) = syntax::parse(kind, &source.text, &mut sink);
+    let dish = match &document {
+        Document::Dish(ast) => {
+            let id = ast
+                .header
+                .id
+                .as_ref()
+                .map_or_else(|| stem.to_owned(), |id| id.value.clone());
+            let resolved = resolve::resolve(ast.clone(), reference, book, &mut sink);
+            let computed = compute(&resolved, reference, &Selection::default());
+            let case = Case {
+                dish: &resolved,
+                computed: &computed,
+                reference,
+            };
+            let report = assess(&case, &mut sink);
+            Some(CheckedDish {
+                id,
+                resolved,
+                computed,
+                report,
+            })
+        }
+        Document::Menu(menu) => {
+            for meal in &menu.meals {
+                for item in &meal.items {
+                    item_exists(item, reference, book, &mut sink);
+                }
+            }
+            None
+        }
+        Document::Booklet(booklet) => {
+            pages_exist(&booklet.entries, book, &mut sink);
+            None
+        }
+    };
+    Checked {
+        source,
+        tree,
+        document,
+        dish,
+        diagnostics: sink.finish(),
+    }
+}
+
+/// An item of a menu is a dish of the workspace or a food of the larder.
+fn item_exists(
+    item: &crate::ast::TakeOption,
+    reference: &Reference,
+    book: &dyn DishBook,
+    sink: &mut Sink,
+) {
+    match &item.food.value {
+        FoodName::Name(name) => match book.dish(name) {
+            DishAnswer::Found(_) | DishAnswer::Broken | DishAnswer::Circle(_) => {}
+            DishAnswer::Unknown(names) => {
+                let hyphened = name.contains('-') && !name.contains(' ');
+                if hyphened && reference.larder.named(name).is_empty() {
+                    unknown_page(name, item.food.span, &names, sink);
+                } else {
+                    let _ = resolve::food::find(item, reference, book, sink);
+                }
+            }
+        },
+        _ => {
+            let _ = resolve::food::find(item, reference, book, sink);
+        }
+    }
+}
+
+fn pages_exist(entries: &[Entry], book: &dyn DishBook, sink: &mut Sink) {
+    let mut seen: Vec<(&str, bool, crate::source::Span)> = Vec::new();
+    for entry in entries {
+        let Entry::Page { menu, slug } = entry else {
+            continue;
+        };
+        if let Some((_, _, first)) = seen
+            .iter()
+            .find(|(name, kind, _)| *name == slug.value && kind == menu)
+        {
+            sink.push(
+                Diagnostic::new(
+                    Code::BookletDuplicatePage,
+                    slug.span,
+                    format!("the page {} is in the booklet twice", quote(&slug.value)),
+                )
+                .label(*first, "the first is here")
+                .help("remove one of the two"),
+            );
+            continue;
+        }
+        seen.push((&slug.value, *menu, slug.span));
+        let known = if *menu { book.menus() } else { Vec::new() };
+        let names = if *menu {
+            if known.contains(&slug.value) {
+                None
+            } else {
+                Some(known)
+            }
+        } else {
+            match book.dish(&slug.value) {
+                DishAnswer::Unknown(names) => Some(names),
+                _ => None,
+            }
+        };
+        if let Some(names) = names {
+            unknown_page(&slug.value, slug.span, &names, sink);
+        }
+    }
+}
+
+fn unknown_page(name: &str, span: crate::source::Span, names: &[String], sink: &mut Sink) {
+    let mut message = Diagnostic::new(
+        Code::BookletUnknownPage,
+        span,
+        format!("this workspace has no page {}", quote(name)),
+    );
+    message = match did_you_mean(name, names.iter().map(String::as_str)) {
+        Some(near) => message
+            .help(format!("did you mean `{near}`?"))
+            .fix(span, near),
+        None => message.help("write a document's `id`, or its file's name without the ending"),
+    };
+    sink.push(message);
+}
+
+impl CheckedDish {
+    /// The dish as an ingredient of another. Values that any ingredient lacks
+    /// are unknown, so that the other dish's known share stays honest.
+    pub fn prepared(&self, reference: &Reference) -> PreparedDish {
+        let nutrition = &self.computed.nutrition;
+        let mut hazards: Vec<String> = Vec::new();
+        for (at, ingredient) in self.resolved.ingredients.iter().enumerate() {
+            if !self.resolved.flow.child.get(at).copied().unwrap_or(true) {
+                continue;
+            }
+            for choice in &ingredient.options {
+                let Some(food) = &choice.food else { continue };
+                for hazard in food.hazards() {
+                    // What the dish's own method mends does not travel on;
+                    // its own check has already judged it.
+                    if matches!(
+                        hazard.as_str(),
+                        "honey" | "salt" | "salty" | "sugar" | "alcohol" | "mercury-high" | "liver"
+                    ) && !hazards.contains(&hazard)
+                    {
+                        hazards.push(hazard);
+                    }
+                }
+            }
+        }
+        PreparedDish {
+            id: self.id.clone(),
+            title: self.resolved.title().to_owned(),
+            per_100g: NutrientId::all()
+                .map(|id| {
+                    if nutrition.complete(id) {
+                        nutrition.per_100g(id)
+                    } else {
+                        None
+                    }
+                })
+                .collect(),
+            density: crate::compute::portion::dish_density(&self.resolved, nutrition, reference),
+            allergens: self.report.allergens.clone(),
+            hazards,
+            groups: self.report.groups.clone(),
+            minutes: self.resolved.flow.total,
+        }
+    }
+}

@@ -1,0 +1,116 @@
+//! The command line: arguments in, exit code out. One command a file.
+
+pub mod check;
+pub mod explain;
+pub mod foods;
+pub mod gather;
+pub mod nutrients;
+pub mod trace;
+
+use std::io::{IsTerminal, Write};
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+use crate::diagnostic::render::human::Look;
+
+/// Exit codes.
+pub const CLEAN: u8 = 0;
+pub const ERRORS: u8 = 1;
+pub const USAGE: u8 = 2;
+
+/// Compiles plain-text recipes for young children into checked, printable cards.
+#[derive(Debug, Parser)]
+#[command(name = "porringer", version, propagate_version = true)]
+pub struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Check recipes and say everything that is wrong with them.
+    #[command(after_help = "Example: porringer check recipes --deny warnings")]
+    Check(check::Arguments),
+    /// Print the nutrients of dishes, even where a rule objects.
+    #[command(after_help = "Example: porringer nutrients recipes/mash.dish --format json")]
+    Nutrients(nutrients::Arguments),
+    /// Show where every figure of a dish comes from.
+    #[command(after_help = "Example: porringer trace recipes/mash.dish FE")]
+    Trace(trace::Arguments),
+    /// Explain a message: what it means, why, by which source, how to mend it.
+    #[command(after_help = "Example: porringer explain safety/bean-not-boiled")]
+    Explain(explain::Arguments),
+    /// Find foods by name, with their composition rows and measures.
+    #[command(after_help = "Example: porringer foods pumpkin")]
+    Foods(foods::Arguments),
+}
+
+/// Which recipes, and with which tables.
+#[derive(Debug, Clone, Args)]
+pub struct Input {
+    /// Recipe files or folders of them; default: the workspace's recipes.
+    #[arg(value_name = "PATHS")]
+    pub paths: Vec<PathBuf>,
+    /// A further composition table: CSV with the columns food, name and one
+    /// for each INFOODS tagname, per 100 g; addressed as STEM:food.
+    #[arg(long, value_name = "FILE.csv")]
+    pub foods: Vec<PathBuf>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Deny {
+    Warnings,
+}
+
+/// A failure of the environment or of the call, not of a recipe.
+#[derive(Debug)]
+pub struct Failure(pub String);
+
+impl Cli {
+    /// Runs the command and gives the exit code.
+    pub fn run(self) -> u8 {
+        let result = match self.command {
+            Command::Check(arguments) => check::run(&arguments),
+            Command::Nutrients(arguments) => nutrients::run(&arguments),
+            Command::Trace(arguments) => trace::run(&arguments),
+            Command::Explain(arguments) => explain::run(&arguments),
+            Command::Foods(arguments) => foods::run(&arguments),
+        };
+        match result {
+            Ok(code) => code,
+            Err(Failure(message)) => {
+                complain(&message);
+                USAGE
+            }
+        }
+    }
+}
+
+/// One line on standard error.
+pub fn complain(message: &str) {
+    let _ = writeln!(std::io::stderr(), "porringer: {message}");
+}
+
+/// Everything on standard output at once. A reader that went away (`| head`)
+/// is no fault.
+pub fn say(text: &str) {
+    let mut out = std::io::stdout().lock();
+    let _ = out.write_all(text.as_bytes());
+    let _ = out.flush();
+}
+
+/// Colour and width only for a person at a terminal.
+pub fn look() -> Look {
+    let terminal = std::io::stdout().is_terminal();
+    let colour = terminal && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
+    let width = std::env::var("COLUMNS")
+        .ok()
+        .and_then(|columns| columns.parse().ok())
+        .unwrap_or(100);
+    Look {
+        colour,
+        unicode: true,
+        width: if terminal { width } else { 100 },
+    }
+}

@@ -1,0 +1,37 @@
+//! `porringer check`
+
+use crate::cli::gather::{self, Format};
+use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, complain, say};
+
+#[derive(Debug, clap::Args)]
+pub struct Arguments {
+    #[command(flatten)]
+    input: Input,
+    /// How messages are printed.
+    #[arg(long, value_enum, default_value = "human")]
+    format: Format,
+    /// Let warnings fail the check.
+    #[arg(long, value_enum)]
+    deny: Option<Deny>,
+    /// Print notes for the card too (always in JSON).
+    #[arg(long)]
+    notes: bool,
+}
+
+pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
+    let workspace = gather::workspace(&arguments.input)?;
+    let paths = gather::files(&arguments.input, &workspace)?;
+    let checked = gather::all(&paths, &workspace);
+    let (text, count) = gather::report(&workspace, &checked, arguments.format, arguments.notes);
+    say(&text);
+    if arguments.format == Format::Human {
+        let files = if checked.len() == 1 {
+            "1 file".to_owned()
+        } else {
+            format!("{} files", checked.len())
+        };
+        complain(&format!("{files} checked: {}", count.words()));
+    }
+    let failed = count.errors > 0 || (arguments.deny == Some(Deny::Warnings) && count.warnings > 0);
+    Ok(if failed { ERRORS } else { CLEAN })
+}

@@ -1,0 +1,192 @@
+//! `porringer foods`
+
+use std::collections::BTreeSet;
+use std::fmt::Write;
+
+use crate::cli::{CLEAN, ERRORS, Failure, Input, gather, say};
+use crate::reference::composition;
+use crate::reference::larder::{FoodRow, normal_name};
+
+/// Rows of the composition table that are shown beside the larder's.
+const MOST: usize = 20;
+
+#[derive(Debug, clap::Args)]
+pub struct Arguments {
+    /// Words of the food's name, in English, Swahili or French, or a row such
+    /// as usda:16032.
+    #[arg(required = true)]
+    query: Vec<String>,
+    /// A further composition table, as for `check`.
+    #[arg(long, value_name = "FILE.csv")]
+    foods: Vec<std::path::PathBuf>,
+}
+
+pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
+    let query = arguments.query.join(" ");
+    let workspace = gather::workspace(&Input {
+        paths: Vec::new(),
+        foods: arguments.foods.clone(),
+    })?;
+    let wanted = normal_name(&query);
+    let words: Vec<&str> = wanted.split(' ').collect();
+    let mut out = String::new();
+    let mut shown = BTreeSet::new();
+    let mut found = 0;
+    let mut rows: Vec<(usize, &FoodRow)> = workspace
+        .reference
+        .larder
+        .rows()
+        .iter()
+        .filter_map(|row| {
+            let rank = row
+                .names()
+                .map(normal_name)
+                .filter(|name| {
+                    words
+                        .iter()
+                        .all(|word| name.split(' ').any(|own| own.starts_with(word)))
+                })
+                .map(|name| {
+                    if name == wanted {
+                        0
+                    } else {
+                        name.split(' ').count()
+                    }
+                })
+                .min();
+            rank.or_else(|| (row.row.eq_ignore_ascii_case(&query)).then_some(0))
+                .map(|rank| (rank, row.as_ref()))
+        })
+        .collect();
+    rows.sort_by_key(|(rank, _)| *rank);
+    for (_, row) in rows {
+        found += 1;
+        shown.insert(row.row.clone());
+        larder_row(row, &mut out);
+    }
+    for table in &workspace.reference.tables {
+        for row in &table.rows {
+            let name = normal_name(&row.name);
+            if words
+                .iter()
+                .all(|word| name.split(' ').any(|own| own.starts_with(word)))
+            {
+                found += 1;
+                let _ = writeln!(out, "{}:{}  {}", table.stem, row.id, row.name);
+            }
+        }
+    }
+    let direct = query
+        .to_lowercase()
+        .strip_prefix("usda:")
+        .and_then(|id| id.parse().ok())
+        .and_then(composition::row);
+    let others: Vec<composition::Row> = direct
+        .into_iter()
+        .chain(composition::find(&query, MOST))
+        .collect();
+    let mut heading = false;
+    for row in others {
+        let id = format!("usda:{}", row.ndb());
+        if !shown.insert(id.clone()) {
+            continue;
+        }
+        if !heading {
+            heading = true;
+            out.push_str(if found > 0 {
+                "\nMore rows of USDA SR28, by number:\n"
+            } else {
+                "Rows of USDA SR28, by number:\n"
+            });
+        }
+        found += 1;
+        let measures: Vec<String> = row
+            .measures()
+            .take(4)
+            .map(|measure| format!("{} {} = {} g", measure.amount, measure.text, measure.grams))
+            .collect();
+        let _ = writeln!(out, "{id:<12} {}", row.name());
+        if !measures.is_empty() {
+            let _ = writeln!(out, "{:<12} {}", "", measures.join("; "));
+        }
+    }
+    if found == 0 {
+        let near = workspace.reference.larder.near(&query, 5);
+        let hint = if near.is_empty() {
+            String::new()
+        } else {
+            format!("; did you mean {}?", near.join(", "))
+        };
+        say(&format!("no food is called `{query}`{hint}\n"));
+        return Ok(ERRORS);
+    }
+    say(&out);
+    Ok(CLEAN)
+}
+
+fn larder_row(row: &FoodRow, out: &mut String) {
+    let _ = writeln!(out, "{}", row.full_name());
+    let mut also: Vec<&str> = row.names().skip(1).collect();
+    also.dedup();
+    if !also.is_empty() {
+        let _ = writeln!(out, "    also       {}", also.join(", "));
+    }
+    if row.states.len() > 1 {
+        let _ = writeln!(out, "    states     {}", row.states.join(", "));
+    }
+    let name = row
+        .row
+        .strip_prefix("usda:")
+        .and_then(|id| id.parse().ok())
+        .and_then(composition::row)
+        .map(|found| found.name())
+        .unwrap_or_default();
+    let _ = writeln!(out, "    row        {}  {name}", row.row);
+    if let Some(borrowed) = &row.borrowed {
+        let _ = writeln!(out, "    borrowed   {borrowed}");
+    }
+    let mut measures = Vec::new();
+    if let Some(density) = row.density {
+        measures.push(format!("{density} g/mL"));
+    }
+    measures.extend(
+        row.densities
+            .iter()
+            .map(|form| format!("{} {} g/mL", form.state, form.g_per_ml)),
+    );
+    measures.extend(row.pieces.iter().map(|piece| {
+        format!(
+            "{}{} {} g",
+            piece
+                .size
+                .as_ref()
+                .map(|size| format!("{size} "))
+                .unwrap_or_default(),
+            piece.unit,
+            piece.grams
+        )
+    }));
+    if !measures.is_empty() {
+        let _ = writeln!(
+            out,
+            "    measures   {}  ({})",
+            measures.join("; "),
+            row.measures_source
+        );
+    }
+    if let Some(edible) = row.edible.filter(|edible| *edible < 1.0) {
+        let _ = writeln!(out, "    edible     {edible} of the weight as bought");
+    }
+    let _ = writeln!(
+        out,
+        "    class      {}; group {}",
+        row.class.word(),
+        row.group.word()
+    );
+    if !row.allergens.is_empty() {
+        let _ = writeln!(out, "    allergens  {}", row.allergens.join(", "));
+    }
+    if !row.hazards.is_empty() {
+        let _ = writeln!(out, "    hazards    {}", row.hazards.join(", "));
+    }
+}

@@ -1,0 +1,212 @@
+//! From paths on the command line to checked files.
+
+use std::path::{Path, PathBuf};
+
+use rayon::prelude::*;
+
+use crate::check::{Checked, check};
+use crate::cli::{Failure, Input};
+use crate::diagnostic::render::{Count, FileMessages, human, json, short};
+use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::resolve::Dish;
+use crate::source::{Source, Span};
+use crate::syntax::Kind;
+use crate::workspace::{Shelf, Workspace, read_text, shelf, shown};
+
+/// The workspace of a call with its further tables.
+///
+/// # Errors
+/// A table file that cannot be read, or a path that is not there.
+pub fn workspace(input: &Input) -> Result<Workspace, Failure> {
+    let first = match input.paths.first() {
+        Some(path) => path.clone(),
+        None => std::env::current_dir()
+            .map_err(|error| Failure(format!("no working folder: {error}")))?,
+    };
+    for path in &input.paths {
+        if !path.exists() {
+            return Err(Failure(format!(
+                "there is no file or folder `{}`",
+                path.display()
+            )));
+        }
+    }
+    let mut workspace = Workspace::of(&first);
+    for path in &input.foods {
+        match read_text(path, &shown(path)) {
+            Ok((source, None)) => workspace.add_table(source),
+            Ok((_, Some(_))) => {
+                return Err(Failure(format!("`{}` is not UTF-8 text", path.display())));
+            }
+            Err(error) => {
+                return Err(Failure(format!(
+                    "the table `{}` cannot be read: {error}",
+                    path.display()
+                )));
+            }
+        }
+    }
+    Ok(workspace)
+}
+
+/// The recipe files that the call means, in order, each once.
+///
+/// # Errors
+/// A named file that is no recipe; nothing to do at all.
+pub fn files(input: &Input, workspace: &Workspace) -> Result<Vec<PathBuf>, Failure> {
+    let mut found = Vec::new();
+    if input.paths.is_empty() {
+        found = shelf::files(&workspace.recipes());
+        if found.is_empty() {
+            return Err(Failure(format!(
+                "no recipes below `{}`; name a file, such as `porringer check mash.dish`",
+                shown(&workspace.recipes())
+            )));
+        }
+        return Ok(found);
+    }
+    for path in &input.paths {
+        if path.is_dir() {
+            found.extend(shelf::files(path));
+        } else if Kind::of_path(path).is_some() {
+            found.push(path.clone());
+        } else {
+            return Err(Failure(format!(
+                "`{}` is no recipe: the name ends in .dish, .menu or .booklet",
+                path.display()
+            )));
+        }
+    }
+    let mut seen = std::collections::HashSet::new();
+    found.retain(|path| seen.insert(path.clone()));
+    if found.is_empty() {
+        return Err(Failure("these folders hold no recipes".to_owned()));
+    }
+    Ok(found)
+}
+
+/// Checks one file from the disk.
+pub fn one(path: &Path, workspace: &Workspace, shelf: &Shelf<'_>) -> Checked {
+    let kind = Kind::of_path(path).unwrap_or(Kind::Dish);
+    let stem = path
+        .file_stem()
+        .map(|stem| stem.to_string_lossy().into_owned())
+        .unwrap_or_default();
+    let name = shown(path);
+    // Not read at all when it is larger than any recipe.
+    let size = std::fs::metadata(path).map_or(0, |meta| meta.len());
+    if size > crate::syntax::LARGEST_FILE as u64 {
+        let message = Diagnostic::new(
+            Code::SyntaxTooLarge,
+            Span::default(),
+            format!(
+                "this file has {} MB; the most that is read is {} MB",
+                size >> 20,
+                crate::syntax::LARGEST_FILE >> 20
+            ),
+        )
+        .help("keep one dish, menu or booklet in a file");
+        return failed(Source::new(name, ""), kind, message);
+    }
+    match read_text(path, &name) {
+        Ok((source, None)) => {
+            let view = shelf.seen_from(&stem);
+            check(source, kind, &stem, &workspace.reference, &view)
+        }
+        Ok((source, Some(fault))) => failed(source, kind, fault),
+        Err(error) => {
+            let message = Diagnostic::new(
+                Code::WorkspaceTableError,
+                Span::default(),
+                format!("the file cannot be read: {}", error.kind()),
+            );
+            failed(Source::new(name, ""), kind, message)
+        }
+    }
+}
+
+fn failed(source: Source, kind: Kind, message: Diagnostic) -> Checked {
+    Checked {
+        source,
+        tree: crate::syntax::Tree {
+            kind,
+            nodes: Vec::new(),
+        },
+        document: kind.empty_document(),
+        dish: None,
+        diagnostics: vec![message],
+    }
+}
+
+/// Checks files on all cores; the order stays.
+pub fn all(paths: &[PathBuf], workspace: &Workspace) -> Vec<Checked> {
+    let shelf = Shelf::new(workspace.recipes(), &workspace.reference);
+    if let [one_path] = paths {
+        // A thread pool costs more than one file.
+        return vec![one(one_path, workspace, &shelf)];
+    }
+    paths
+        .par_iter()
+        .map(|path| one(path, workspace, &shelf))
+        .collect()
+}
+
+/// How messages are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum Format {
+    /// For a person.
+    Human,
+    /// One line a message.
+    Short,
+    /// An array of messages.
+    Json,
+}
+
+/// Renders the messages of a workspace and its files, and counts them.
+pub fn report(
+    workspace: &Workspace,
+    checked: &[Checked],
+    format: Format,
+    notes: bool,
+) -> (String, Count) {
+    let mut count = Count::default();
+    let mut out = String::new();
+    let mut array = Vec::new();
+    let faults = workspace
+        .faults
+        .iter()
+        .map(|fault| (&fault.source, &fault.diagnostics));
+    let files = checked.iter().map(|file| (&file.source, &file.diagnostics));
+    for (source, diagnostics) in faults.chain(files) {
+        count.add(diagnostics);
+        let shown: Vec<Diagnostic> = diagnostics
+            .iter()
+            .filter(|diagnostic| {
+                notes || format == Format::Json || diagnostic.severity > Severity::Note
+            })
+            .cloned()
+            .collect();
+        let file = FileMessages {
+            source,
+            diagnostics: &shown,
+        };
+        match format {
+            Format::Human => human::render(&file, super::look(), &mut out),
+            Format::Short => short::render(&file, &mut out),
+            Format::Json => array.extend(json::messages(&file)),
+        }
+    }
+    if format == Format::Json {
+        out = serde_json::to_string_pretty(&array).unwrap_or_else(|_| "[]".to_owned());
+        out.push('\n');
+    }
+    (out, count)
+}
+
+/// A dish by its place in the checked files.
+pub fn dish(checked: &Checked) -> Option<(&str, &Dish)> {
+    checked
+        .dish
+        .as_ref()
+        .map(|dish| (dish.id.as_str(), &dish.resolved))
+}

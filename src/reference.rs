@@ -1,0 +1,46 @@
+//! Built-in tables and their loaders. Everything is embedded in a form that
+//! can be used as it lies; nothing is parsed when the program starts.
+
+pub mod composition;
+pub mod larder;
+pub mod measure;
+pub mod nutrient;
+pub mod profile;
+pub mod retention;
+pub mod table;
+pub mod yields;
+
+use std::sync::Arc;
+
+use larder::Larder;
+use measure::Standard;
+use profile::Profile;
+use table::Table;
+
+/// What a computation may look things up in: the built-in tables and what a
+/// workspace adds to them.
+#[derive(Debug, Clone)]
+pub struct Reference {
+    pub larder: Arc<Larder>,
+    /// Further composition tables, in the order of precedence.
+    pub tables: Vec<Arc<Table>>,
+    pub profile: Arc<Profile>,
+    pub standard: Standard,
+}
+
+impl Default for Reference {
+    fn default() -> Self {
+        Self {
+            larder: Larder::built_in(),
+            tables: Vec::new(),
+            profile: Profile::built_in(),
+            standard: Standard::DEFAULT,
+        }
+    }
+}
+
+impl Reference {
+    pub fn table(&self, stem: &str) -> Option<&Arc<Table>> {
+        self.tables.iter().find(|table| table.stem == stem)
+    }
+}

@@ -1,0 +1,249 @@
+//! The larder: everyday foods with their names, composition rows, household
+//! weights, classes and hazards.
+
+pub mod row;
+
+use std::collections::HashMap;
+use std::sync::{Arc, OnceLock};
+
+pub use row::{FoodClass, FoodGroup, FoodRow};
+
+use unicode_normalization::UnicodeNormalization;
+
+#[derive(Debug, Clone)]
+pub struct Larder {
+    rows: Vec<Arc<FoodRow>>,
+    /// Normalised name → rows, in the order of the files.
+    by_name: HashMap<String, Vec<u32>>,
+    by_composition: HashMap<String, Vec<u32>>,
+}
+
+impl Larder {
+    /// The larder that is embedded in the program, decoded once.
+    pub fn built_in() -> Arc<Self> {
+        static LARDER: OnceLock<Arc<Larder>> = OnceLock::new();
+        LARDER
+            .get_or_init(|| {
+                // Written by build.rs from checked files; a test reads it back.
+                let bytes = include_bytes!(concat!(env!("OUT_DIR"), "/larder.postcard"));
+                Arc::new(Self::new(postcard::from_bytes(bytes).unwrap_or_default()))
+            })
+            .clone()
+    }
+
+    pub fn new(rows: Vec<FoodRow>) -> Self {
+        let mut larder = Self {
+            rows: Vec::new(),
+            by_name: HashMap::new(),
+            by_composition: HashMap::new(),
+        };
+        larder.extend(rows);
+        larder
+    }
+
+    /// Adds rows; a row with the id of an older one takes its place.
+    pub fn extend(&mut self, rows: Vec<FoodRow>) {
+        for row in rows {
+            if let Some(old) = self.rows.iter_mut().find(|old| old.id == row.id) {
+                *old = Arc::new(row);
+            } else {
+                self.rows.push(Arc::new(row));
+            }
+        }
+        self.by_name.clear();
+        self.by_composition.clear();
+        for (at, row) in self.rows.iter().enumerate() {
+            let at = at as u32;
+            for name in row.names() {
+                let rows = self.by_name.entry(normal_name(name)).or_default();
+                if rows.last() != Some(&at) {
+                    rows.push(at);
+                }
+            }
+            self.by_composition
+                .entry(row.row.clone())
+                .or_default()
+                .push(at);
+        }
+    }
+
+    pub fn rows(&self) -> &[Arc<FoodRow>] {
+        &self.rows
+    }
+
+    /// Every row that answers to a name in any language, whatever the plural.
+    pub fn named(&self, name: &str) -> Vec<Arc<FoodRow>> {
+        self.pick(self.by_name.get(&normal_name(name)))
+    }
+
+    /// Rows that stand on a composition row, such as `usda:16032`.
+    pub fn on_row(&self, row: &str) -> Vec<Arc<FoodRow>> {
+        self.pick(self.by_composition.get(row))
+    }
+
+    fn pick(&self, found: Option<&Vec<u32>>) -> Vec<Arc<FoodRow>> {
+        found
+            .into_iter()
+            .flatten()
+            .filter_map(|at| self.rows.get(*at as usize).cloned())
+            .collect()
+    }
+
+    /// Names near to one that was not found, best first.
+    pub fn near(&self, name: &str, limit: usize) -> Vec<String> {
+        let wanted = normal_name(name);
+        let words: Vec<&str> = wanted.split(' ').collect();
+        let allowed = (wanted.chars().count() / 3).max(1);
+        let mut found: Vec<(usize, String)> = Vec::new();
+        for row in &self.rows {
+            let best = row
+                .names()
+                .filter_map(|candidate| {
+                    let normal = normal_name(candidate);
+                    let distance = strsim::osa_distance(&wanted, &normal);
+                    let shared = normal
+                        .split(' ')
+                        .filter(|word| {
+                            word.chars().count() > 2
+                                && words.iter().any(|other| near_word(word, other))
+                        })
+                        .count();
+                    if distance <= allowed {
+                        Some(distance)
+                    } else if shared > 0 {
+                        Some(100 + distance - shared.min(9) * 10)
+                    } else {
+                        None
+                    }
+                })
+                .min();
+            if let Some(rank) = best {
+                found.push((rank, row.printed("en").to_owned()));
+            }
+        }
+        found.sort();
+        let mut names: Vec<String> = Vec::new();
+        for (_, name) in found {
+            if !names.contains(&name) {
+                names.push(name);
+            }
+            if names.len() == limit {
+                break;
+            }
+        }
+        names
+    }
+}
+
+fn near_word(a: &str, b: &str) -> bool {
+    a == b || (a.chars().count() > 4 && strsim::osa_distance(a, b) <= 1)
+}
+
+impl FoodRow {
+    /// Names in every language.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.en
+            .iter()
+            .chain(&self.sw)
+            .chain(&self.fr)
+            .map(String::as_str)
+    }
+
+    /// The name to print in a language; English where there is none.
+    pub fn printed(&self, language: &str) -> &str {
+        let list = match language.split('-').next().unwrap_or_default() {
+            "sw" if !self.sw.is_empty() => &self.sw,
+            "fr" if !self.fr.is_empty() => &self.fr,
+            _ => &self.en,
+        };
+        list.first().map_or(self.id.as_str(), String::as_str)
+    }
+
+    /// Name and first state, as an author would write it to mean this row.
+    pub fn full_name(&self) -> String {
+        let name = self.printed("en");
+        match self.states.first() {
+            Some(state) => format!("{name}, {state}"),
+            None => name.to_owned(),
+        }
+    }
+
+    pub fn has_hazard(&self, tag: &str) -> bool {
+        self.hazards.iter().any(|hazard| hazard == tag)
+    }
+
+    /// A row of cooked food: further heat only warms it.
+    pub fn is_cooked(&self) -> bool {
+        const COOKED: [&str; 10] = [
+            "cooked", "boiled", "steamed", "baked", "fried", "roasted", "grilled", "simmered",
+            "braised", "stewed",
+        ];
+        self.states
+            .iter()
+            .any(|state| COOKED.contains(&state.as_str()))
+    }
+}
+
+/// Lower case, composed, one blank between words, each word in the singular.
+/// Names and queries both pass through here, so the singular only has to be
+/// the same on both sides, not correct.
+pub fn normal_name(name: &str) -> String {
+    let composed: String = if name.is_ascii() {
+        name.to_ascii_lowercase()
+    } else {
+        name.nfc().collect::<String>().to_lowercase()
+    };
+    let mut normal = String::with_capacity(composed.len());
+    for word in composed
+        .split(|c: char| c.is_whitespace() || c == '-')
+        .filter(|word| !word.is_empty())
+    {
+        if !normal.is_empty() {
+            normal.push(' ');
+        }
+        normal.push_str(&singular(word.trim_matches(['\'', '’'])));
+    }
+    normal
+}
+
+fn singular(word: &str) -> String {
+    let cut =
+        |suffix: &str, new: &str| word.strip_suffix(suffix).map(|stem| format!("{stem}{new}"));
+    let long = word.chars().count() > 3;
+    if !long || word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") {
+        return word.to_owned();
+    }
+    cut("ies", "y")
+        .or_else(|| cut("aves", "af"))
+        .or_else(|| cut("oaves", "oaf"))
+        .or_else(|| cut("alves", "alf"))
+        .or_else(|| cut("oes", "o"))
+        .or_else(|| cut("ches", "ch"))
+        .or_else(|| cut("shes", "sh"))
+        .or_else(|| cut("xes", "x"))
+        .or_else(|| cut("s", ""))
+        .unwrap_or_else(|| word.to_owned())
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn plural_and_case_are_one_name() {
+        assert_eq!(normal_name("Tomatoes"), normal_name("tomato"));
+        assert_eq!(
+            normal_name("Sweet  potato-leaves"),
+            normal_name("sweet potato leaf")
+        );
+        assert_eq!(normal_name("chick-peas"), normal_name("chick pea"));
+    }
+
+    #[test]
+    fn the_embedded_larder_decodes() {
+        let larder = Larder::built_in();
+        assert!(larder.rows().len() >= 120, "{}", larder.rows().len());
+        assert!(!larder.named("Red kidney beans").is_empty());
+    }
+}

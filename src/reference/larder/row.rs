@@ -1,0 +1,232 @@
+//! The shape of one food in a larder file. `build.rs` reads the built-in
+//! larder with this same file, so that no text is parsed when the program
+//! starts.
+
+use serde::{Deserialize, Serialize};
+
+/// A larder file: `[[food]]` tables.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LarderFile {
+    #[serde(default)]
+    pub food: Vec<FoodRow>,
+}
+
+/// One food in one form ("red kidney beans, dry" and "red kidney beans,
+/// boiled" are two rows that share their names).
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FoodRow {
+    /// Stable name, kebab case, unique over the larder.
+    pub id: String,
+    /// Names in English; the first is printed, the others are aliases.
+    pub en: Vec<String>,
+    /// Names in Swahili.
+    #[serde(default)]
+    pub sw: Vec<String>,
+    /// Names in French.
+    #[serde(default)]
+    pub fr: Vec<String>,
+    /// State words that pick this row among rows of the same name.
+    #[serde(default)]
+    pub states: Vec<String>,
+    /// Whether this row is meant when the author names no state.
+    #[serde(default)]
+    pub plain: bool,
+    /// Composition row, `table:id`.
+    pub row: String,
+    /// What the row stands for where it is another food's (borrowed figures).
+    #[serde(default)]
+    pub borrowed: Option<String>,
+    /// Retention and yield class.
+    pub class: FoodClass,
+    /// WHO/UNICEF 2021 food group.
+    pub group: FoodGroup,
+    /// Edible share of the food as bought, (0, 1]; absent when unknown.
+    #[serde(default)]
+    pub edible: Option<f64>,
+    /// Weight of one millilitre as usually measured, g/mL.
+    #[serde(default)]
+    pub density: Option<f64>,
+    /// Other densities, by the state in which the food is measured.
+    #[serde(default)]
+    pub densities: Vec<FormDensity>,
+    /// Weights of whole pieces, edible portion, in grams.
+    #[serde(default)]
+    pub pieces: Vec<PieceWeight>,
+    /// Where densities and piece weights come from.
+    pub measures_source: String,
+    /// Codex allergen names, see [`ALLERGENS`].
+    #[serde(default)]
+    pub allergens: Vec<String>,
+    /// Hazard tags, see [`HAZARDS`].
+    #[serde(default)]
+    pub hazards: Vec<String>,
+    /// Counts as a vitamin A-rich fruit or vegetable.
+    #[serde(default)]
+    pub vitamin_a_rich: bool,
+}
+
+/// Density of a food in one state, g/mL.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FormDensity {
+    #[serde(rename = "as")]
+    pub state: String,
+    pub g_per_ml: f64,
+}
+
+/// Weight of one piece in grams, edible portion.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PieceWeight {
+    /// `piece`, `clove`, `leaf`, `slice`, `handful`, `cm`, `bunch`, …
+    pub unit: String,
+    /// `small`, `medium` or `large`; absent for the usual one.
+    #[serde(default)]
+    pub size: Option<String>,
+    pub grams: f64,
+}
+
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($variant:ident = $word:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        #[serde(rename_all = "kebab-case")]
+        pub enum $name { $($variant),+ }
+
+        impl $name {
+            pub const ALL: &'static [$name] = &[$($name::$variant),+];
+
+            /// The word used in larder files and in data output.
+            pub fn word(self) -> &'static str {
+                match self { $($name::$variant => $word),+ }
+            }
+        }
+    };
+}
+
+words! {
+    /// What a food does under heat: picks its retention code and its yield.
+    FoodClass {
+        Flour = "flour",
+        Cereal = "cereal",
+        Oats = "oats",
+        Rice = "rice",
+        Pasta = "pasta",
+        Bread = "bread",
+        PulseDry = "pulse-dry",
+        PulseQuick = "pulse-quick",
+        PulseCooked = "pulse-cooked",
+        Nut = "nut",
+        Greens = "greens",
+        Potato = "potato",
+        SweetPotato = "sweet-potato",
+        Root = "root",
+        Tomato = "tomato",
+        Vegetable = "vegetable",
+        Fruit = "fruit",
+        Citrus = "citrus",
+        DriedFruit = "dried-fruit",
+        Milk = "milk",
+        Cheese = "cheese",
+        Egg = "egg",
+        FishLean = "fish-lean",
+        FishFat = "fish-fat",
+        FishReady = "fish-ready",
+        Shellfish = "shellfish",
+        Insect = "insect",
+        Beef = "beef",
+        Veal = "veal",
+        Lamb = "lamb",
+        Pork = "pork",
+        PorkCured = "pork-cured",
+        Sausage = "sausage",
+        Chicken = "chicken",
+        Turkey = "turkey",
+        Liver = "liver",
+        Organ = "organ",
+        Oil = "oil",
+        Sugar = "sugar",
+        Salt = "salt",
+        Spice = "spice",
+        Water = "water",
+        Alcohol = "alcohol",
+        BreastMilk = "breast-milk",
+        Other = "other",
+    }
+}
+
+words! {
+    /// WHO/UNICEF 2021 food groups for minimum dietary diversity, and the
+    /// foods that count for none.
+    FoodGroup {
+        BreastMilk = "breast-milk",
+        Grains = "grains",
+        Pulses = "pulses",
+        Dairy = "dairy",
+        Flesh = "flesh",
+        Eggs = "eggs",
+        VitaminA = "vitamin-a",
+        OtherPlants = "other-plants",
+        None = "none",
+    }
+}
+
+/// Allergen names a larder row may carry: the Codex list as revised in 2024
+/// (CXS 1-1985, 4.2.1.4), the foods it moved to national lists (4.2.1.5), and
+/// molluscs from the European list.
+pub const ALLERGENS: &[&str] = &[
+    "gluten",
+    "crustacea",
+    "eggs",
+    "fish",
+    "peanuts",
+    "milk",
+    "sesame",
+    "tree-nuts",
+    "soya",
+    "oats",
+    "buckwheat",
+    "celery",
+    "lupin",
+    "mustard",
+    "molluscs",
+    "sulphite",
+];
+
+/// Hazard tags that the safety rules read.
+pub const HAZARDS: &[&str] = &[
+    "honey",
+    "raw-egg",
+    "raw-meat",
+    "raw-fish",
+    "raw-shellfish",
+    "raw-milk",
+    "raw-kidney-bean",
+    "raw-pulse",
+    "raw-cassava",
+    "bitter-cassava",
+    "whole-nut",
+    "nut-paste",
+    "choke-round",
+    "choke-hard",
+    "choke-coin",
+    "choke-sticky",
+    "choke-bones",
+    "whole-bean",
+    "salt",
+    "salty",
+    "sugar",
+    "sweet-drink",
+    "milk-drink",
+    "rice-drink",
+    "mercury-high",
+    "liver",
+    "nitrate-leaf",
+    "mould-prone",
+    "tea-coffee",
+    "alcohol",
+    "hidden-allergens",
+    "raw-flour",
+];

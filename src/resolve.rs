@@ -1,0 +1,403 @@
+//! Names to foods, measures to grams, steps to flow.
+
+pub mod flow;
+pub mod food;
+pub mod grams;
+pub mod process;
+
+use crate::ast::{self, Amount, Cooked, FoodName, Makes};
+use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
+use crate::reference::larder::{FoodClass, normal_name};
+use crate::reference::{Reference, retention};
+use crate::source::Span;
+
+pub use flow::{Flow, HeatEvent, Journey};
+pub use food::{DishAnswer, DishBook, Food, NoDishes, PreparedDish};
+pub use grams::Weight;
+use process::Texture;
+
+/// A dish whose foods, weights and method are known as far as they can be.
+#[derive(Debug, Clone)]
+pub struct Dish {
+    pub ast: ast::Dish,
+    pub ingredients: Vec<Ingredient>,
+    pub flow: Flow,
+    /// Indexes of the profile's age bands that the dish is for.
+    pub bands: Vec<usize>,
+    /// Completed months the dish is for, both ends included.
+    pub months: (u16, u16),
+}
+
+#[derive(Debug, Clone)]
+pub struct Ingredient {
+    /// Short name, as steps use it.
+    pub name: String,
+    pub part: usize,
+    pub family: bool,
+    pub span: Span,
+    /// The first is computed on the card; the others may stand in for it.
+    pub options: Vec<Choice>,
+}
+
+/// One of the foods that may be taken on a line.
+#[derive(Debug, Clone)]
+pub struct Choice {
+    pub option: ast::TakeOption,
+    pub food: Option<Food>,
+    pub weight: Option<Weight>,
+}
+
+impl Ingredient {
+    pub fn first(&self) -> Option<&Choice> {
+        self.options.first()
+    }
+}
+
+/// Looks everything up. Nothing that is missing stops the rest.
+pub fn resolve(
+    dish: ast::Dish,
+    reference: &Reference,
+    book: &dyn DishBook,
+    sink: &mut Sink,
+) -> Dish {
+    let months = months(&dish, sink);
+    let bands = reference
+        .profile
+        .bands()
+        .iter()
+        .enumerate()
+        .filter(|(_, band)| band.from_months <= months.1 && band.to_months >= months.0)
+        .map(|(at, _)| at)
+        .collect();
+    let mut ingredients = Vec::new();
+    for (at, part) in dish.parts.iter().enumerate() {
+        for take in &part.takes {
+            ingredients.push(ingredient(take, at, reference, book, sink));
+        }
+    }
+    same_names(&dish, &ingredients, sink);
+    let things: Vec<flow::Thing> = ingredients.iter().map(thing).collect();
+    empty(&dish, sink);
+    let flow = flow::follow(&dish, &things, &reference.larder, sink);
+    swaps(&dish, &ingredients, reference, book, sink);
+    Dish {
+        ast: dish,
+        ingredients,
+        flow,
+        bands,
+        months,
+    }
+}
+
+/// Without a `for` line the dish is judged for every age, the youngest
+/// included.
+fn months(dish: &ast::Dish, sink: &mut Sink) -> (u16, u16) {
+    const YOUNGEST: u16 = 6;
+    const OLDEST: u16 = 23;
+    let Some(ages) = &dish.header.ages else {
+        return (YOUNGEST, OLDEST);
+    };
+    let from = ages.value.from;
+    let to = ages.value.to.unwrap_or(OLDEST.max(from));
+    if from < YOUNGEST {
+        sink.push(
+            Diagnostic::new(
+                Code::AgeBelowSixMonths,
+                ages.span,
+                format!("food for a child of {from} months; before six months only breast milk"),
+            )
+            .help(format!(
+                "begin at six months: `for {YOUNGEST} to {} months`",
+                to.max(YOUNGEST + 2)
+            )),
+        );
+    }
+    (from, to)
+}
+
+fn ingredient(
+    take: &ast::Take,
+    part: usize,
+    reference: &Reference,
+    book: &dyn DishBook,
+    sink: &mut Sink,
+) -> Ingredient {
+    let first_amount = take.options.first().map(|option| option.amount.clone());
+    let options: Vec<Choice> = take
+        .options
+        .iter()
+        .enumerate()
+        .map(|(at, option)| {
+            choice(
+                option,
+                if at == 0 { None } else { first_amount.as_ref() },
+                reference,
+                book,
+                sink,
+            )
+        })
+        .collect();
+    let name = take
+        .alias
+        .as_ref()
+        .map(|alias| alias.value.clone())
+        .unwrap_or_else(|| take.options.first().map(short_name).unwrap_or_default());
+    Ingredient {
+        name,
+        part,
+        family: take.family,
+        span: take.span,
+        options,
+    }
+}
+
+fn choice(
+    option: &ast::TakeOption,
+    fallback: Option<&Amount>,
+    reference: &Reference,
+    book: &dyn DishBook,
+    sink: &mut Sink,
+) -> Choice {
+    if let Some(keep) = &option.keep {
+        if let ast::Keep::Code(code) = keep.value {
+            if retention::code(code).is_none() {
+                sink.push(
+                    Diagnostic::new(
+                        Code::FoodNoComposition,
+                        keep.span,
+                        format!("release 6 has no retention code {code}"),
+                    )
+                    .help("the codes are those of the USDA retention factors, release 6, such as `r6:3004`"),
+                );
+            }
+        }
+    }
+    let food = food::find(option, reference, book, sink);
+    let weight = food
+        .as_ref()
+        .and_then(|food| grams::weigh(option, fallback, food, reference, sink));
+    Choice {
+        option: option.clone(),
+        food,
+        weight,
+    }
+}
+
+/// How steps call an ingredient without an alias.
+fn short_name(option: &ast::TakeOption) -> String {
+    match &option.food.value {
+        FoodName::Name(name) => name.clone(),
+        FoodName::Row { table, id } => format!("{table}:{id}"),
+        FoodName::Dish(name) => name.clone(),
+    }
+}
+
+/// Two takes of one part under one name cannot be told apart in a step.
+fn same_names(dish: &ast::Dish, ingredients: &[Ingredient], sink: &mut Sink) {
+    let mut takes: Vec<&ast::Take> = Vec::new();
+    for part in &dish.parts {
+        takes.extend(&part.takes);
+    }
+    for (at, one) in ingredients.iter().enumerate() {
+        let twin = ingredients.iter().take(at).find(|other| {
+            other.part == one.part
+                && normal_name(&other.name) == normal_name(&one.name)
+                && !one.name.is_empty()
+        });
+        let Some(twin) = twin else { continue };
+        let aliased = |span: Span| {
+            takes
+                .iter()
+                .any(|take| take.span == span && take.alias.is_some())
+        };
+        // A taken food that comes again for the family is the same food.
+        if one.family != twin.family && !aliased(one.span) {
+            continue;
+        }
+        if one.name.contains(':') {
+            continue;
+        }
+        sink.push(
+            Diagnostic::new(
+                Code::SyntaxDuplicateLine,
+                one.span,
+                format!("a second ingredient is called {}", quote(&one.name)),
+            )
+            .label(twin.span, "the first is here")
+            .help(format!(
+                "give one a name of its own at the end of its line: `as more {}`",
+                one.name
+            )),
+        );
+    }
+}
+
+fn thing(ingredient: &Ingredient) -> flow::Thing {
+    let first = ingredient.first();
+    let food = first.and_then(|choice| choice.food.as_ref());
+    let class = food.map_or(FoodClass::Other, |food| food.class);
+    flow::Thing {
+        name: ingredient.name.clone(),
+        span: ingredient.span,
+        part: ingredient.part,
+        family: ingredient.family,
+        class,
+        texture: entering(first, food),
+        raw_weight: first
+            .and_then(|choice| choice.weight.as_ref())
+            .map_or(0.0, |weight| weight.grams),
+    }
+}
+
+/// How fine a food is before any step, by its states and its class.
+fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
+    let mut states: Vec<String> = choice
+        .map(|choice| {
+            choice
+                .option
+                .states
+                .iter()
+                .map(|state| state.value.clone())
+                .collect()
+        })
+        .unwrap_or_default();
+    if let Some(food) = food {
+        states.extend(food.preparation.iter().cloned());
+        if food.has_hazard("nut-paste") {
+            return Texture::Smooth;
+        }
+        if let Some(row) = &food.larder {
+            let name = row.printed("en");
+            if [
+                "flour", "paste", "powder", "butter", "purée", "puree", "meal", "milk", "yogurt",
+                "minced", "juice",
+            ]
+            .iter()
+            .any(|word| name.split(' ').any(|part| part == *word))
+            {
+                return Texture::Smooth;
+            }
+        }
+        match food.class {
+            FoodClass::Flour
+            | FoodClass::Oil
+            | FoodClass::Milk
+            | FoodClass::BreastMilk
+            | FoodClass::Water
+            | FoodClass::Sugar
+            | FoodClass::Salt
+            | FoodClass::Spice
+            | FoodClass::Alcohol => return Texture::Smooth,
+            FoodClass::Egg => return Texture::Chopped,
+            // Grains and split pulses are small and soft when cooked.
+            FoodClass::Rice | FoodClass::Oats | FoodClass::Cereal | FoodClass::PulseQuick => {
+                return Texture::Chopped;
+            }
+            _ => {}
+        }
+    }
+    if food::has_state(
+        &states,
+        &["ground", "powdered", "smooth", "sieved", "pureed"],
+    ) {
+        Texture::Smooth
+    } else if food::has_state(
+        &states,
+        &["mashed", "minced", "grated", "crushed", "pounded"],
+    ) {
+        Texture::Mashed
+    } else if food::has_state(&states, &["chopped", "diced", "shredded", "flaked"]) {
+        Texture::Chopped
+    } else if food::has_state(&states, &["cubed", "sliced", "halved", "quartered", "cut"]) {
+        Texture::Pieces
+    } else {
+        Texture::Whole
+    }
+}
+
+fn empty(dish: &ast::Dish, sink: &mut Sink) {
+    let header = &dish.header;
+    let place = header
+        .title
+        .as_ref()
+        .map_or(Span::default(), |title| title.span);
+    let no_takes = dish.parts.iter().all(|part| part.takes.is_empty());
+    let no_steps = dish.parts.iter().all(|part| part.steps.is_empty());
+    if no_takes && !header.tore("take") && !header.tore("family") && header.torn.is_empty() {
+        sink.push(
+            Diagnostic::new(Code::MethodEmpty, place, "this dish has no ingredients")
+                .help("add a line for each: `take 1/2 cup red kidney beans, dry`"),
+        );
+    } else if no_steps && !header.tore("step") && header.torn.is_empty() {
+        sink.push(
+            Diagnostic::new(Code::MethodEmpty, place, "this dish has no steps")
+                .help("add a line for each: `step boil beans for 60 min`"),
+        );
+    }
+}
+
+fn swaps(
+    dish: &ast::Dish,
+    ingredients: &[Ingredient],
+    reference: &Reference,
+    book: &dyn DishBook,
+    sink: &mut Sink,
+) {
+    for swap in &dish.swaps {
+        let wanted = normal_name(&swap.from.value);
+        let found = ingredients.iter().any(|ingredient| {
+            let own = normal_name(&ingredient.name);
+            own == wanted
+                || own.ends_with(&format!(" {wanted}"))
+                || ingredient
+                    .first()
+                    .is_some_and(|choice| normal_name(&short_name(&choice.option)) == wanted)
+        });
+        if !found {
+            let names: Vec<&str> = ingredients
+                .iter()
+                .map(|ingredient| ingredient.name.as_str())
+                .collect();
+            let mut message = Diagnostic::new(
+                Code::MethodUnknownIngredient,
+                swap.from.span,
+                format!(
+                    "{} was not taken, so nothing can stand in for it",
+                    quote(&swap.from.value)
+                ),
+            );
+            if let Some(near) = did_you_mean(&swap.from.value, names) {
+                message = message
+                    .help(format!("did you mean `{near}`?"))
+                    .fix(swap.from.span, near);
+            } else {
+                message = message.help("name one of the ingredients");
+            }
+            sink.push(message);
+        }
+        for option in &swap.to {
+            // The food must exist; its amount is that of the ingredient unless
+            // it has one of its own.
+            let _ = food::find(option, reference, book, sink);
+        }
+    }
+}
+
+/// What the author says a dish makes, for the computation.
+impl Dish {
+    pub fn makes(&self) -> Option<&Makes> {
+        self.ast.makes.as_ref().map(|makes| &makes.value)
+    }
+
+    pub fn cooked(&self) -> Option<Cooked> {
+        self.ast.cooked.as_ref().map(|cooked| cooked.value)
+    }
+
+    pub fn title(&self) -> &str {
+        self.ast
+            .header
+            .title
+            .as_ref()
+            .map_or("", |title| title.value.as_str())
+    }
+}

@@ -1,0 +1,1112 @@
+//! The method as a flow: what touches what, in which order and for how long,
+//! and what has reached the pot when the child's portion is set aside.
+//!
+//! Each take begins alone. Actions act on the takes they name; those that
+//! bring things together (adding, mixing, heating in one pot) join them into
+//! one group, and an action that names nothing acts on the group that was
+//! touched last.
+
+use std::collections::BTreeSet;
+
+use crate::ast::{self, Action, Duration};
+use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
+use crate::reference::larder::{FoodClass, Larder, normal_name};
+use crate::reference::retention::Heat;
+use crate::resolve::process::{Kind, PROCESSES, Process, Texture};
+use crate::source::Span;
+
+/// Minutes of an overnight rest: from late evening to morning.
+pub const OVERNIGHT: (f64, f64) = (8.0 * 60.0, 12.0 * 60.0);
+/// Minutes of one whistle of a pressure cooker, an estimate; common practice,
+/// no source.
+pub const WHISTLE: (f64, f64) = (3.0, 5.0);
+
+/// What one take needs to be told for the flow.
+#[derive(Debug, Clone)]
+pub struct Thing {
+    /// Short name, as steps use it.
+    pub name: String,
+    pub span: Span,
+    pub part: usize,
+    pub family: bool,
+    pub class: FoodClass,
+    /// Texture on entering the kitchen.
+    pub texture: Texture,
+    pub raw_weight: f64,
+}
+
+/// Heat that one take met.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeatEvent {
+    pub process: &'static str,
+    pub heat: Heat,
+    pub minutes: Option<(f64, f64)>,
+    pub span: Span,
+    /// Taken water or milk was in the pot, so boiling takes nothing in from
+    /// outside.
+    pub wet: bool,
+    /// The liquid is thrown away afterwards.
+    pub drained: bool,
+}
+
+/// What one take went through on its way to the child.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Journey {
+    pub heats: Vec<HeatEvent>,
+    /// Minutes of each soak, and whether its water was thrown away.
+    pub soaks: Vec<(f64, bool)>,
+    pub sprouted: bool,
+    pub fermented: bool,
+    pub texture: Option<Texture>,
+    /// Words of the processes, in order.
+    pub words: Vec<&'static str>,
+    /// Cooking water that was poured away.
+    pub discarded: bool,
+}
+
+/// Timing of one step, minutes from the start.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct StepTime {
+    pub start: (f64, f64),
+    pub end: (f64, f64),
+    pub hands_on: (f64, f64),
+}
+
+#[derive(Debug, Clone, Default)]
+pub struct Flow {
+    /// One for each take, as it reaches the child.
+    pub journeys: Vec<Journey>,
+    /// Whether a take reaches the child.
+    pub child: Vec<bool>,
+    /// Whether any step touches a take.
+    pub used: Vec<bool>,
+    /// The step in which a take is first used.
+    pub first_use: Vec<Option<usize>>,
+    /// Index over all steps of the dish in order, if the portion is set aside.
+    pub set_aside: Option<usize>,
+    pub times: Vec<StepTime>,
+    pub hands_on: (f64, f64),
+    pub total: (f64, f64),
+    /// A duration was a cue or an unknown.
+    pub time_estimated: bool,
+    /// A timed step gives no duration.
+    pub time_open: bool,
+}
+
+/// Minutes of a written duration.
+pub fn minutes(duration: &Duration) -> (f64, f64) {
+    match duration {
+        Duration::Minutes { low, high, .. } => (low.value(), high.value()),
+        Duration::Overnight => OVERNIGHT,
+        Duration::Whistles(range) => (
+            range.low.value() * WHISTLE.0,
+            range.high.value() * WHISTLE.1,
+        ),
+    }
+}
+
+/// What a step's word means.
+enum Target {
+    Takes(Vec<usize>),
+    Part(usize),
+    Everything,
+    Rest,
+    Current,
+    Child,
+    /// Plain water that nobody lists, or a vessel.
+    Nothing,
+    Unknown,
+}
+
+struct Walk<'a> {
+    dish: &'a ast::Dish,
+    things: &'a [Thing],
+    larder: &'a Larder,
+    sink: &'a mut Sink,
+    flow: Flow,
+    /// Group of each take; takes of one pot share a number.
+    group: Vec<usize>,
+    current: Option<usize>,
+    part: usize,
+    step: usize,
+    part_used: Vec<bool>,
+    /// Takes in the child's bowl after it was set aside.
+    child: BTreeSet<usize>,
+    child_taken: Option<Span>,
+    ready: Vec<(f64, f64)>,
+    late: BTreeSet<usize>,
+}
+
+/// Follows the method. With no steps at all every take reaches the child
+/// unheated, so that figures can still be given.
+pub fn follow(dish: &ast::Dish, things: &[Thing], larder: &Larder, sink: &mut Sink) -> Flow {
+    let count = things.len();
+    let mut walk = Walk {
+        dish,
+        things,
+        larder,
+        sink,
+        flow: Flow {
+            journeys: vec![Journey::default(); count],
+            child: vec![true; count],
+            used: vec![false; count],
+            first_use: vec![None; count],
+            ..Flow::default()
+        },
+        group: (0..count).collect(),
+        current: None,
+        part: 0,
+        step: 0,
+        part_used: vec![false; dish.parts.len()],
+        child: BTreeSet::new(),
+        child_taken: None,
+        ready: vec![(0.0, 0.0); count],
+        late: BTreeSet::new(),
+    };
+    for (thing, journey) in things.iter().zip(&mut walk.flow.journeys) {
+        journey.texture = Some(thing.texture);
+    }
+    for (at, part) in dish.parts.iter().enumerate() {
+        walk.part = at;
+        walk.current = None;
+        for step in &part.steps {
+            walk.step(step);
+        }
+    }
+    walk.finish()
+}
+
+impl Walk<'_> {
+    fn step(&mut self, step: &ast::Step) {
+        let mut time = StepTime::default();
+        let mut first = true;
+        for action in &step.actions {
+            let (start, end, hands) = self.action(action);
+            time.start = if first {
+                start
+            } else {
+                (time.start.0.min(start.0), time.start.1.min(start.1))
+            };
+            time.end = (time.end.0.max(end.0), time.end.1.max(end.1));
+            time.hands_on = (time.hands_on.0 + hands.0, time.hands_on.1 + hands.1);
+            first = false;
+        }
+        self.flow.times.push(time);
+        self.step += 1;
+    }
+
+    fn action(&mut self, action: &Action) -> ((f64, f64), (f64, f64), (f64, f64)) {
+        let Some(process) = self.process(action) else {
+            // Its words still count as used, so that one fault is one message.
+            let words: Vec<_> = action.objects.iter().chain(&action.with).collect();
+            for word in words {
+                if let Target::Takes(takes) = self.look_up(&word.value, word.span, true) {
+                    for take in takes {
+                        self.touch(take);
+                    }
+                }
+            }
+            return ((0.0, 0.0), (0.0, 0.0), (0.0, 0.0));
+        };
+        if process.word == "set aside" && self.names_child(action) {
+            return self.set_aside(action);
+        }
+        let mut takes: BTreeSet<usize> = BTreeSet::new();
+        let mut named = false;
+        let mut everything = false;
+        let mut on_child = false;
+        let mut order: Vec<usize> = Vec::new();
+        let words: Vec<_> = action
+            .objects
+            .iter()
+            .map(|word| (word, false))
+            .chain(action.with.iter().map(|word| (word, false)))
+            .chain(action.medium.iter().map(|word| (word, true)))
+            .collect();
+        for (word, medium) in words {
+            let target = if medium {
+                self.medium(word)
+            } else {
+                self.object(word, process)
+            };
+            match target {
+                Target::Takes(list) => {
+                    named |= !medium;
+                    order.extend(&list);
+                    takes.extend(list);
+                }
+                Target::Part(part) => {
+                    named = true;
+                    if let Some(used) = self.part_used.get_mut(part) {
+                        *used = true;
+                    }
+                    let list = self.of_part(part);
+                    order.extend(&list);
+                    takes.extend(list);
+                }
+                Target::Everything => {
+                    named = true;
+                    everything = true;
+                    let list = self.everything();
+                    order.extend(&list);
+                    takes.extend(list);
+                }
+                Target::Rest => {
+                    named = true;
+                    let list: Vec<usize> = self
+                        .in_scope()
+                        .filter(|at| !self.is_used(*at) && !self.is_family(*at))
+                        .collect();
+                    order.extend(&list);
+                    takes.extend(list);
+                }
+                Target::Current => {
+                    named = true;
+                    let list = self.members_of_current();
+                    order.extend(&list);
+                    takes.extend(list);
+                }
+                Target::Child => {
+                    named = true;
+                    on_child = true;
+                    takes.extend(self.child.iter().copied());
+                }
+                Target::Nothing => {
+                    named |= !medium && !action.objects.is_empty() && self.current.is_none()
+                }
+                Target::Unknown => named = true,
+            }
+        }
+        if !named {
+            // Nothing is named: the pot that was touched last.
+            let mut list = self.members_of_current();
+            if list.is_empty() && !action.objects.is_empty() {
+                list.clear();
+            } else if list.is_empty() {
+                list = self.in_scope().filter(|at| !self.is_family(*at)).collect();
+            }
+            order.extend(&list);
+            takes.extend(list);
+        }
+        let joins = match process.kind {
+            Kind::Heat | Kind::Assemble => process.word != "cool" && process.word != "cover",
+            Kind::SoakAndGrow => false,
+            Kind::Prepare => {
+                everything
+                    || !action.with.is_empty()
+                    || matches!(process.drawing, "mash" | "grind" | "mix" | "knead")
+                        && takes.len() > 1
+            }
+        };
+        let adds =
+            matches!(process.drawing, "add" | "mix" | "fill") && process.kind == Kind::Assemble;
+        if adds && named && !on_child {
+            // What is added goes into the pot at hand.
+            takes.extend(self.members_of_current());
+        }
+        // Heat and pouring off reach everything in the same pot.
+        let spreads =
+            process.kind == Kind::Heat || process.word == "drain" || process.drawing == "ferment";
+        let mut affected: BTreeSet<usize> = takes.clone();
+        if (spreads || joins) && !on_child {
+            let groups: BTreeSet<usize> = takes
+                .iter()
+                .filter_map(|at| self.group.get(*at).copied())
+                .collect();
+            for (at, group) in self.group.iter().enumerate() {
+                if groups.contains(group) && self.is_used(at) {
+                    affected.insert(at);
+                }
+            }
+        }
+        if joins && !on_child {
+            let first = order
+                .first()
+                .or_else(|| affected.iter().next())
+                .and_then(|at| self.group.get(*at).copied());
+            if let Some(first) = first {
+                for at in &affected {
+                    if let Some(group) = self.group.get_mut(*at) {
+                        *group = first;
+                    }
+                }
+            }
+        }
+        for at in &affected {
+            self.touch(*at);
+            if on_child {
+                self.child.insert(*at);
+                if let Some(reached) = self.flow.child.get_mut(*at) {
+                    *reached = true;
+                }
+            } else if self.child_taken.is_some() && !self.child.contains(at) {
+                self.late.insert(*at);
+            }
+        }
+        if !on_child {
+            self.current = order
+                .first()
+                .or_else(|| affected.iter().next())
+                .and_then(|at| self.group.get(*at).copied())
+                .or(self.current);
+        }
+        self.apply(process, action, &affected, on_child);
+        self.time(process, action, &affected)
+    }
+
+    /// Writes what the process does into the journeys.
+    fn apply(
+        &mut self,
+        process: &'static Process,
+        action: &Action,
+        affected: &BTreeSet<usize>,
+        on_child: bool,
+    ) {
+        let length = action
+            .duration
+            .as_ref()
+            .map(|duration| minutes(&duration.value));
+        let wet = affected.iter().any(|at| {
+            self.things.get(*at).is_some_and(|thing| {
+                matches!(
+                    thing.class,
+                    FoodClass::Water | FoodClass::Milk | FoodClass::BreastMilk
+                ) && thing.raw_weight > 0.0
+            })
+        });
+        for at in affected {
+            // After the child's bowl is filled the family's pot goes its own way.
+            if self.child_taken.is_some() && self.child.contains(at) && !on_child {
+                continue;
+            }
+            let Some(journey) = self.flow.journeys.get_mut(*at) else {
+                continue;
+            };
+            journey.words.push(process.word);
+            if let Some(texture) = process.texture {
+                if journey.texture.is_none_or(|now| texture > now) {
+                    journey.texture = Some(texture);
+                }
+            }
+            match process.word {
+                "soak" => journey
+                    .soaks
+                    .push((length.map_or(0.0, |(low, _)| low), false)),
+                "sprout" => journey.sprouted = true,
+                "ferment" => journey.fermented = true,
+                "drain" | "rinse" | "strain" => {
+                    if process.word != "rinse" {
+                        for event in &mut journey.heats {
+                            if event.heat == Heat::BoilUsed {
+                                event.heat = Heat::BoilDrained;
+                                event.drained = true;
+                            }
+                        }
+                    }
+                    if let Some(soak) = journey.soaks.last_mut() {
+                        soak.1 = true;
+                    }
+                    if process.word == "drain"
+                        && self
+                            .things
+                            .get(*at)
+                            .is_some_and(|thing| thing.class == FoodClass::Water)
+                    {
+                        journey.discarded = true;
+                    }
+                }
+                _ => {}
+            }
+            if let Some(heat) = process.heat {
+                let drained_bath = journey.soaks.last_mut();
+                if let Some(soak) = drained_bath {
+                    // "in fresh water" says that the soaking water is gone.
+                    if action.medium.as_ref().is_some_and(|medium| {
+                        let medium = medium.value.to_lowercase();
+                        medium.contains("fresh") || medium.contains("new")
+                    }) {
+                        soak.1 = true;
+                    }
+                }
+                journey.heats.push(HeatEvent {
+                    process: process.word,
+                    heat,
+                    minutes: length,
+                    span: action.span,
+                    wet,
+                    drained: heat == Heat::BoilDrained,
+                });
+            }
+        }
+    }
+
+    fn time(
+        &mut self,
+        process: &'static Process,
+        action: &Action,
+        affected: &BTreeSet<usize>,
+    ) -> ((f64, f64), (f64, f64), (f64, f64)) {
+        let length = match &action.duration {
+            Some(duration) => {
+                self.flow.time_estimated |=
+                    matches!(duration.value, Duration::Whistles(_) | Duration::Overnight);
+                minutes(&duration.value)
+            }
+            None => {
+                if process.timed {
+                    self.flow.time_open = true;
+                    let until = action.until.is_some();
+                    let mut message = Diagnostic::new(
+                        Code::MethodNoDuration,
+                        action.process.span,
+                        format!("`{}` does not say for how long", action.process.value),
+                    );
+                    message = message.help(if until {
+                        "add the usual time too, such as `for 10 min`: the cue alone gives no total time"
+                    } else {
+                        "add the time, such as `for 10 min`"
+                    });
+                    self.sink.push(message);
+                }
+                (0.0, 0.0)
+            }
+        };
+        let mut start = affected
+            .iter()
+            .filter_map(|at| self.ready.get(*at).copied())
+            .fold((0.0_f64, 0.0_f64), |a, b| (a.0.max(b.0), a.1.max(b.1)));
+        if affected.is_empty() {
+            start = self
+                .ready
+                .iter()
+                .copied()
+                .fold((0.0, 0.0), |a, b| (a.0.max(b.0), a.1.max(b.1)));
+        }
+        let end = (start.0 + length.0, start.1 + length.1);
+        for at in affected {
+            if let Some(ready) = self.ready.get_mut(*at) {
+                *ready = end;
+            }
+        }
+        self.flow.total = (self.flow.total.0.max(end.0), self.flow.total.1.max(end.1));
+        // Nobody stands beside a soaking bean.
+        let attended =
+            !action.unattended && process.kind != Kind::SoakAndGrow && process.word != "cool";
+        let hands = if attended { length } else { (0.0, 0.0) };
+        self.flow.hands_on = (
+            self.flow.hands_on.0 + hands.0,
+            self.flow.hands_on.1 + hands.1,
+        );
+        (start, end, hands)
+    }
+
+    fn process(&mut self, action: &Action) -> Option<&'static Process> {
+        let word = action.process.value.as_str();
+        let found = Process::from_word(word).or_else(|| {
+            // "boils", "mashing", "boiled"
+            let stem = word
+                .strip_suffix("ing")
+                .or_else(|| word.strip_suffix("ed"))
+                .or_else(|| word.strip_suffix('s'));
+            stem.and_then(|stem| {
+                Process::from_word(stem).or_else(|| Process::from_word(&format!("{stem}e")))
+            })
+        });
+        if found.is_none() {
+            let near = did_you_mean(word, PROCESSES.iter().map(|process| process.word));
+            let mut message = Diagnostic::new(
+                Code::MethodUnknownProcess,
+                action.process.span,
+                format!("{} is no kitchen verb that is known here", quote(word)),
+            );
+            message = match near {
+                Some(near) => message.help(format!("did you mean `{near}`?")).fix(action.process.span, near),
+                None => message.help(
+                    "begin a step with a verb such as wash, peel, chop, mash, grind, soak, drain, boil, steam, fry, roast, add, mix, cool or serve",
+                ),
+            };
+            self.sink.push(message);
+        }
+        found
+    }
+
+    fn names_child(&self, action: &Action) -> bool {
+        action.objects.iter().any(|object| is_child(&object.value))
+    }
+
+    fn set_aside(&mut self, action: &Action) -> ((f64, f64), (f64, f64), (f64, f64)) {
+        let used: Vec<usize> = (0..self.things.len())
+            .filter(|at| self.is_used(*at))
+            .filter(|at| {
+                !self
+                    .flow
+                    .journeys
+                    .get(*at)
+                    .is_some_and(|journey| journey.discarded)
+            })
+            .collect();
+        if self.child_taken.is_none() {
+            self.flow.set_aside = Some(self.step);
+            self.child_taken = Some(action.span);
+            self.child = used.into_iter().collect();
+            for at in 0..self.things.len() {
+                if let Some(reached) = self.flow.child.get_mut(at) {
+                    *reached = self.child.contains(&at);
+                }
+            }
+        }
+        let start = self
+            .child
+            .iter()
+            .filter_map(|at| self.ready.get(*at).copied())
+            .fold((0.0_f64, 0.0_f64), |a, b| (a.0.max(b.0), a.1.max(b.1)));
+        (start, start, (0.0, 0.0))
+    }
+
+    fn touch(&mut self, at: usize) {
+        if let Some(used) = self.flow.used.get_mut(at) {
+            *used = true;
+        }
+        let step = self.step;
+        if let Some(first) = self.flow.first_use.get_mut(at) {
+            first.get_or_insert(step);
+        }
+        if let Some(thing) = self.things.get(at) {
+            if thing.part != self.part {
+                if let Some(used) = self.part_used.get_mut(thing.part) {
+                    *used = true;
+                }
+            }
+        }
+    }
+
+    fn is_used(&self, at: usize) -> bool {
+        self.flow.used.get(at).copied().unwrap_or(false)
+    }
+
+    fn is_family(&self, at: usize) -> bool {
+        self.things.get(at).is_some_and(|thing| thing.family)
+    }
+
+    /// Takes that a step of this part may name: its own, and those above any
+    /// part.
+    fn in_scope(&self) -> impl Iterator<Item = usize> + '_ {
+        let part = self.part;
+        self.things
+            .iter()
+            .enumerate()
+            .filter(move |(_, thing)| thing.part == part || thing.part == 0)
+            .map(|(at, _)| at)
+    }
+
+    fn of_part(&self, part: usize) -> Vec<usize> {
+        let own: Vec<usize> = (0..self.things.len())
+            .filter(|at| {
+                self.things
+                    .get(*at)
+                    .is_some_and(|thing| thing.part == part && !thing.family)
+            })
+            .collect();
+        // A part may hold takes of the parts it used.
+        let groups: BTreeSet<usize> = own
+            .iter()
+            .filter_map(|at| self.group.get(*at).copied())
+            .collect();
+        (0..self.things.len())
+            .filter(|at| {
+                own.contains(at)
+                    || (self.is_used(*at)
+                        && self
+                            .group
+                            .get(*at)
+                            .is_some_and(|group| groups.contains(group)))
+            })
+            .collect()
+    }
+
+    fn everything(&mut self) -> Vec<usize> {
+        let mut all: BTreeSet<usize> = self.in_scope().filter(|at| !self.is_family(*at)).collect();
+        let last = self.part + 1 == self.dish.parts.len();
+        if last {
+            for part in 1..self.part {
+                if !self.part_used.get(part).copied().unwrap_or(true) {
+                    if let Some(used) = self.part_used.get_mut(part) {
+                        *used = true;
+                    }
+                    all.extend(self.of_part(part));
+                }
+            }
+        }
+        all.extend(self.members_of_current());
+        // Thrown away is gone.
+        all.retain(|at| {
+            !self
+                .flow
+                .journeys
+                .get(*at)
+                .is_some_and(|journey| journey.discarded)
+        });
+        all.into_iter().collect()
+    }
+
+    fn members_of_current(&self) -> Vec<usize> {
+        let Some(current) = self.current else {
+            return Vec::new();
+        };
+        (0..self.things.len())
+            .filter(|at| self.group.get(*at) == Some(&current) && self.is_used(*at))
+            .filter(|at| {
+                !self
+                    .flow
+                    .journeys
+                    .get(*at)
+                    .is_some_and(|journey| journey.discarded)
+            })
+            .collect()
+    }
+
+    fn object(
+        &mut self,
+        word: &crate::source::Spanned<String>,
+        process: &'static Process,
+    ) -> Target {
+        match self.look_up(&word.value, word.span, false) {
+            Target::Nothing
+                if process.kind == Kind::Assemble
+                    && process.word != "cover"
+                    && is_water(&word.value) =>
+            {
+                self.sink.push(
+                    Diagnostic::new(
+                        Code::MethodUnknownIngredient,
+                        word.span,
+                        format!("{} goes into the food but is not taken", quote(&word.value)),
+                    )
+                    .help(
+                        "add a line such as `take 1 cup water`: it changes what a spoonful holds",
+                    ),
+                );
+                Target::Unknown
+            }
+            target => target,
+        }
+    }
+
+    /// What food is cooked in: a take, water, or a vessel. Fat and milk that
+    /// nobody listed would be eaten and not counted.
+    fn medium(&mut self, word: &crate::source::Spanned<String>) -> Target {
+        match self.look_up(&word.value, word.span, true) {
+            Target::Unknown => {
+                let eaten = strip_articles(&word.value).find_map(|name| {
+                    self.larder
+                        .named(name)
+                        .into_iter()
+                        .find(|row| row.class != FoodClass::Water)
+                        .map(|_| name.to_owned())
+                });
+                if let Some(name) = eaten {
+                    self.sink.push(
+                        Diagnostic::new(
+                            Code::MethodUnknownIngredient,
+                            word.span,
+                            format!("{} is used to cook in but is not taken", quote(&name)),
+                        )
+                        .help(format!("add a line such as `take 1 tbsp {name}`")),
+                    );
+                }
+                Target::Nothing
+            }
+            target => target,
+        }
+    }
+
+    fn look_up(&mut self, word: &str, span: Span, silent: bool) -> Target {
+        let lower = word.to_lowercase();
+        let bare = lower.trim_start_matches("the ").trim();
+        if is_child(bare) {
+            return if self.child_taken.is_some() {
+                Target::Child
+            } else {
+                Target::Current
+            };
+        }
+        match bare {
+            "everything" | "all" | "all ingredients" | "all the ingredients" | "ingredients" => {
+                return Target::Everything;
+            }
+            "rest"
+            | "remaining"
+            | "others"
+            | "rest of ingredients"
+            | "rest of the ingredients"
+            | "remaining ingredients" => return Target::Rest,
+            "it" | "them" | "mixture" | "mix" | "pot" | "food" | "batter" | "dough" | "mash"
+            | "porridge" | "stew" | "soup" | "paste" | "family pot" | "purée" | "puree"
+            | "all together" | "together" | "well" => {
+                // A take or part of that very name comes first.
+                if self.matching(bare).is_empty() && self.part_named(bare).is_none() {
+                    return Target::Current;
+                }
+            }
+            _ => {}
+        }
+        for name in strip_articles(bare) {
+            if let Some(part) = self.part_named(name) {
+                if part >= self.part {
+                    if !silent && part > self.part {
+                        self.before(
+                            word,
+                            span,
+                            self.dish
+                                .parts
+                                .get(part)
+                                .and_then(|part| part.name.as_ref())
+                                .map(|name| name.span),
+                        );
+                    }
+                    return if part == self.part {
+                        Target::Current
+                    } else {
+                        Target::Unknown
+                    };
+                }
+                return Target::Part(part);
+            }
+            let found = self.matching(name);
+            match found.as_slice() {
+                [] => {}
+                [one] => {
+                    let at = *one;
+                    let below = self
+                        .things
+                        .get(at)
+                        .filter(|thing| thing.span.start > span.start)
+                        .map(|thing| thing.span);
+                    if let (Some(below), false) = (below, silent) {
+                        self.before(word, span, Some(below));
+                    }
+                    return Target::Takes(vec![at]);
+                }
+                several => {
+                    let same: BTreeSet<String> = several
+                        .iter()
+                        .filter_map(|at| self.things.get(*at))
+                        .map(|thing| normal_name(&thing.name))
+                        .collect();
+                    // The same food twice (oil for frying, oil to finish) under
+                    // one name: the first that is not used yet.
+                    if same.len() == 1 {
+                        let next = several
+                            .iter()
+                            .copied()
+                            .find(|at| !self.is_used(*at))
+                            .or(several.first().copied());
+                        return Target::Takes(next.into_iter().collect());
+                    }
+                    if !silent {
+                        let names: Vec<String> = several
+                            .iter()
+                            .filter_map(|at| self.things.get(*at))
+                            .map(|thing| format!("`{}`", thing.name))
+                            .collect();
+                        self.sink.push(
+                            Diagnostic::new(
+                                Code::MethodUnknownIngredient,
+                                span,
+                                format!("{} may be any of several ingredients", quote(word)),
+                            )
+                            .help(format!("write one of {}", names.join(", "))),
+                        );
+                    }
+                    for at in several.to_vec() {
+                        self.touch(at);
+                    }
+                    return Target::Unknown;
+                }
+            }
+        }
+        if is_water(bare) || is_vessel(bare) {
+            return Target::Nothing;
+        }
+        if silent {
+            return Target::Unknown;
+        }
+        // A take that could not be read may have been this one.
+        let words: Vec<&str> = bare
+            .split_whitespace()
+            .filter(|word| word.chars().count() > 2)
+            .collect();
+        let torn = ["take", "family", "part", "tkae"];
+        let header = &self.dish.header;
+        if words.iter().any(|word| header.torn_mentions(&torn, word))
+            || header.torn.iter().any(|line| {
+                !matches!(
+                    line.keyword.as_str(),
+                    "step" | "tip" | "note" | "serve" | "store" | "caution"
+                ) && words.iter().any(|word| line.text.contains(word))
+            })
+        {
+            return Target::Unknown;
+        }
+        let elsewhere = self.things.iter().find(|thing| {
+            thing.part != self.part
+                && strip_articles(bare).any(|name| normal_name(name) == normal_name(&thing.name))
+        });
+        let names: Vec<String> = self
+            .in_scope()
+            .filter_map(|at| self.things.get(at))
+            .map(|thing| thing.name.clone())
+            .collect();
+        let parts: Vec<&str> = self
+            .dish
+            .parts
+            .iter()
+            .filter_map(|part| part.name.as_ref())
+            .map(|name| name.value.as_str())
+            .collect();
+        let mut message = Diagnostic::new(
+            Code::MethodUnknownIngredient,
+            span,
+            format!("{} was not taken", quote(word)),
+        );
+        if let Some(thing) = elsewhere {
+            let part = self
+                .dish
+                .parts
+                .get(thing.part)
+                .and_then(|part| part.name.as_ref());
+            let part_name = part.map(|name| name.value.clone()).unwrap_or_default();
+            message = message
+                .label(thing.span, "it belongs to another part")
+                .help(format!("use the part by its name, `{part_name}`"));
+        } else if let Some(near) = did_you_mean(bare, names.iter().map(String::as_str).chain(parts))
+        {
+            message = message
+                .help(format!("did you mean `{near}`?"))
+                .fix(span, near);
+        } else {
+            message = message.help(format!(
+                "add a `take` line for it, or write one of {}",
+                names
+                    .iter()
+                    .map(|name| format!("`{name}`"))
+                    .chain(["`everything`".to_owned()])
+                    .collect::<Vec<_>>()
+                    .join(", ")
+            ));
+        }
+        self.sink.push(message);
+        Target::Unknown
+    }
+
+    fn before(&mut self, word: &str, span: Span, other: Option<Span>) {
+        let mut message = Diagnostic::new(
+            Code::MethodUsedBeforeTaken,
+            span,
+            format!("{} is used before it is taken", quote(word)),
+        )
+        .help("move the step below it, or the line above this step");
+        if let Some(other) = other {
+            message = message.label(other, "it comes only here");
+        }
+        self.sink.push(message);
+    }
+
+    fn part_named(&self, name: &str) -> Option<usize> {
+        let wanted = normal_name(name);
+        self.dish.parts.iter().position(|part| {
+            part.name
+                .as_ref()
+                .is_some_and(|name| normal_name(&name.value) == wanted)
+        })
+    }
+
+    /// Takes in scope that answer to a word: by the whole name, else by its
+    /// last or first words.
+    fn matching(&self, name: &str) -> Vec<usize> {
+        let wanted = normal_name(name);
+        if wanted.is_empty() {
+            return Vec::new();
+        }
+        let exact: Vec<usize> = self
+            .in_scope()
+            .filter(|at| {
+                self.things
+                    .get(*at)
+                    .is_some_and(|thing| normal_name(&thing.name) == wanted)
+            })
+            .collect();
+        if !exact.is_empty() {
+            return exact;
+        }
+        self.in_scope()
+            .filter(|at| {
+                self.things.get(*at).is_some_and(|thing| {
+                    let own = normal_name(&thing.name);
+                    own.strip_suffix(&wanted)
+                        .is_some_and(|rest| rest.ends_with(' '))
+                        || own
+                            .strip_prefix(&wanted)
+                            .is_some_and(|rest| rest.starts_with(' '))
+                        || own.split(' ').any(|word| word == wanted)
+                })
+            })
+            .collect()
+    }
+
+    fn finish(mut self) -> Flow {
+        let no_steps = self.dish.parts.iter().all(|part| part.steps.is_empty());
+        let torn_steps = self
+            .dish
+            .header
+            .torn
+            .iter()
+            .any(|line| !matches!(line.keyword.as_str(), "take" | "family"));
+        if no_steps {
+            return self.flow;
+        }
+        for (at, thing) in self.things.iter().enumerate() {
+            let used = self.flow.used.get(at).copied().unwrap_or(false);
+            if !used {
+                if let Some(reached) = self.flow.child.get_mut(at) {
+                    *reached = !thing.family;
+                }
+                let name = thing.name.to_lowercase();
+                let mentioned = torn_steps
+                    && self.dish.header.torn.iter().any(|line| {
+                        !matches!(line.keyword.as_str(), "take" | "family")
+                            && (line.text.contains(&name)
+                                || name
+                                    .split(' ')
+                                    .any(|word| word.len() > 3 && line.text.contains(word))
+                                || line.text.contains("everything"))
+                    });
+                if !mentioned {
+                    self.sink.push(
+                        Diagnostic::new(
+                            Code::MethodUnusedIngredient,
+                            thing.span,
+                            format!("{} is taken but no step uses it", quote(&thing.name)),
+                        )
+                        .help(format!(
+                            "use it in a step, such as `step add {}`, or remove the line",
+                            thing.name
+                        )),
+                    );
+                }
+                continue;
+            }
+            if thing.family {
+                let in_child = self.child_taken.is_none() || self.child.contains(&at);
+                if in_child {
+                    let mut message = Diagnostic::new(
+                        Code::MethodFamilyBeforeSetAside,
+                        thing.span,
+                        format!(
+                            "{} is for the family but goes into the child's food",
+                            quote(&thing.name)
+                        ),
+                    );
+                    message = match self.child_taken {
+                        Some(span) => message
+                            .label(span, "the child's portion is set aside only here")
+                            .help("add it after this step, or write `take` instead of `family`"),
+                        None => message.help(
+                            "add `step set aside child portion` before the step that uses it",
+                        ),
+                    };
+                    self.sink.push(message);
+                }
+            } else if self.late.contains(&at) && !self.child.contains(&at) {
+                let mut message = Diagnostic::new(
+                    Code::MethodUsedAfterSetAside,
+                    thing.span,
+                    format!(
+                        "{} goes in after the child's portion is set aside",
+                        quote(&thing.name)
+                    ),
+                )
+                .help(
+                    "write `family` instead of `take`, or use it before the portion is set aside",
+                );
+                if let Some(span) = self.child_taken {
+                    message = message.label(span, "the child's portion is set aside here");
+                }
+                self.sink.push(message);
+            }
+        }
+        let last = self.dish.parts.len().saturating_sub(1);
+        for (at, part) in self.dish.parts.iter().enumerate() {
+            let Some(name) = &part.name else { continue };
+            let used = self.part_used.get(at).copied().unwrap_or(false);
+            if at < last && !used && !(part.takes.is_empty() && part.steps.is_empty()) {
+                let lower = name.value.to_lowercase();
+                if torn_steps
+                    && self
+                        .dish
+                        .header
+                        .torn
+                        .iter()
+                        .any(|line| line.text.contains(&lower))
+                {
+                    continue;
+                }
+                self.sink.push(
+                    Diagnostic::new(
+                        Code::MethodUnusedPart,
+                        name.span,
+                        format!("the part {} is made and never used", quote(&name.value)),
+                    )
+                    .help(format!(
+                        "use it by its name in a later step, such as `step add {}`",
+                        name.value
+                    )),
+                );
+            }
+        }
+        for (at, journey) in self.flow.journeys.iter().enumerate() {
+            if journey.discarded {
+                if let Some(reached) = self.flow.child.get_mut(at) {
+                    *reached = false;
+                }
+            }
+        }
+        self.flow
+    }
+}
+
+/// "child portion", "the child's portion", "portion for the child"
+fn is_child(word: &str) -> bool {
+    word.to_lowercase()
+        .split(|c: char| !c.is_alphabetic())
+        .any(|part| matches!(part, "child" | "baby" | "child’s"))
+}
+
+fn is_water(word: &str) -> bool {
+    word.split(|c: char| !c.is_alphabetic())
+        .next_back()
+        .is_some_and(|last| last == "water")
+        || word.split(' ').any(|part| part == "water")
+}
+
+fn is_vessel(word: &str) -> bool {
+    const VESSELS: [&str; 17] = [
+        "pot", "pan", "bowl", "steamer", "oven", "lid", "cloth", "plate", "leaf", "basket",
+        "sieve", "jar", "bag", "steam", "mortar", "spoon", "fire",
+    ];
+    word.split(' ').any(|part| VESSELS.contains(&part))
+}
+
+/// The word itself, then without its first words one by one: "half of the
+/// oil" → "of the oil" → "the oil" → "oil".
+fn strip_articles(word: &str) -> impl Iterator<Item = &str> {
+    let mut rest = Some(word.trim());
+    std::iter::from_fn(move || {
+        let now = rest?;
+        rest = now
+            .split_once(' ')
+            .map(|(_, tail)| tail.trim_start())
+            .filter(|tail| !tail.is_empty());
+        Some(now)
+    })
+}

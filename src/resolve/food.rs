@@ -1,0 +1,795 @@
+//! Names of foods to composition rows.
+
+use std::sync::Arc;
+
+use crate::ast::{Amount, FoodName, TakeOption};
+use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
+use crate::quantity::{Unit, unit::SPELLINGS};
+use crate::reference::larder::{FoodClass, FoodGroup, FoodRow};
+use crate::reference::nutrient::NutrientId;
+use crate::reference::table::Table;
+use crate::reference::{Reference, composition};
+use crate::source::Spanned;
+
+/// A food as the computation sees it.
+#[derive(Debug, Clone)]
+pub struct Food {
+    pub larder: Option<Arc<FoodRow>>,
+    pub figures: Figures,
+    pub class: FoodClass,
+    /// The class was read off the composition row's group, not the larder.
+    pub class_inferred: bool,
+    /// `None` where nobody has said.
+    pub group: Option<FoodGroup>,
+    /// States that describe the preparation, not the choice of the row.
+    pub preparation: Vec<String>,
+    /// A row of food that is cooked already.
+    pub cooked: bool,
+}
+
+/// Where a food's values stand.
+#[derive(Debug, Clone)]
+pub enum Figures {
+    BuiltIn(composition::Row),
+    Table(Arc<Table>, usize),
+    Dish(Arc<PreparedDish>),
+}
+
+/// Another dish of the workspace, as an ingredient.
+#[derive(Debug, Clone)]
+pub struct PreparedDish {
+    pub id: String,
+    pub title: String,
+    /// Per 100 g cooked, where every part of the dish is known.
+    pub per_100g: Vec<Option<f64>>,
+    pub density: Option<f64>,
+    pub allergens: Vec<String>,
+    pub hazards: Vec<String>,
+    pub groups: Vec<FoodGroup>,
+    /// Minutes from start to end, if it is made for this.
+    pub minutes: (f64, f64),
+}
+
+/// What the workspace answers when a dish asks for another.
+pub enum DishAnswer {
+    Found(Arc<PreparedDish>),
+    /// Names of all dishes, for did-you-mean.
+    Unknown(Vec<String>),
+    /// The whole circle, first name repeated at the end.
+    Circle(Vec<String>),
+    /// It is there but has errors of its own.
+    Broken,
+}
+
+/// Gives a dish of the workspace by its name.
+pub trait DishBook {
+    fn dish(&self, name: &str) -> DishAnswer;
+
+    /// Names of the workspace's menus.
+    fn menus(&self) -> Vec<String> {
+        Vec::new()
+    }
+}
+
+/// A book without dishes.
+pub struct NoDishes;
+
+impl DishBook for NoDishes {
+    fn dish(&self, _: &str) -> DishAnswer {
+        DishAnswer::Unknown(Vec::new())
+    }
+}
+
+impl Food {
+    pub fn value(&self, id: NutrientId) -> Option<f64> {
+        match &self.figures {
+            Figures::BuiltIn(row) => row.value(id),
+            Figures::Table(table, at) => table
+                .rows
+                .get(*at)
+                .and_then(|row| row.values.get(id.index()).copied().flatten()),
+            Figures::Dish(dish) => dish.per_100g.get(id.index()).copied().flatten(),
+        }
+    }
+
+    /// `usda:16032`, `fndds:1077`, `dish white-sauce`
+    pub fn row_id(&self) -> String {
+        match &self.figures {
+            Figures::BuiltIn(row) => format!("usda:{}", row.ndb()),
+            Figures::Table(table, at) => {
+                format!(
+                    "{}:{}",
+                    table.stem,
+                    table.rows.get(*at).map_or("", |row| row.id.as_str())
+                )
+            }
+            Figures::Dish(dish) => format!("dish {}", dish.id),
+        }
+    }
+
+    /// The row's own description.
+    pub fn row_name(&self) -> String {
+        match &self.figures {
+            Figures::BuiltIn(row) => row.name().to_owned(),
+            Figures::Table(table, at) => table
+                .rows
+                .get(*at)
+                .map(|row| row.name.clone())
+                .unwrap_or_default(),
+            Figures::Dish(dish) => dish.title.clone(),
+        }
+    }
+
+    pub fn has_hazard(&self, tag: &str) -> bool {
+        match &self.figures {
+            Figures::Dish(dish) => dish.hazards.iter().any(|hazard| hazard == tag),
+            _ => {
+                self.larder.as_ref().is_some_and(|row| row.has_hazard(tag))
+                    || self.inferred_hazard(tag)
+            }
+        }
+    }
+
+    pub fn hazards(&self) -> Vec<String> {
+        match &self.figures {
+            Figures::Dish(dish) => dish.hazards.clone(),
+            _ => self
+                .larder
+                .as_ref()
+                .map(|row| row.hazards.clone())
+                .unwrap_or_default(),
+        }
+    }
+
+    pub fn allergens(&self) -> Vec<String> {
+        match &self.figures {
+            Figures::Dish(dish) => dish.allergens.clone(),
+            _ => self
+                .larder
+                .as_ref()
+                .map(|row| row.allergens.clone())
+                .unwrap_or_default(),
+        }
+    }
+
+    pub fn groups(&self) -> Vec<FoodGroup> {
+        match &self.figures {
+            Figures::Dish(dish) => dish.groups.clone(),
+            _ => self.group.into_iter().collect(),
+        }
+    }
+
+    /// Hazards of a composition row that is not in the larder, by its group
+    /// and the word "raw" in its name.
+    fn inferred_hazard(&self, tag: &str) -> bool {
+        if self.larder.is_some() {
+            return false;
+        }
+        let Figures::BuiltIn(row) = &self.figures else {
+            return false;
+        };
+        let name = row.name().to_lowercase();
+        let raw = name.split([',', ' ']).any(|word| word == "raw");
+        match (tag, row.group()) {
+            ("raw-meat", 500 | 1000 | 1300 | 1700) => raw,
+            ("raw-fish", 1500) => raw,
+            ("raw-egg", 100) => raw && name.starts_with("egg"),
+            ("honey", 1900) => name.starts_with("honey"),
+            _ => false,
+        }
+    }
+}
+
+/// Words that say how a food was preserved or cooked. Written, they must fit
+/// the row; they are never taken for a mere preparation.
+const FORMS: &[&str] = &[
+    "dry",
+    "dried",
+    "cooked",
+    "boiled",
+    "canned",
+    "tinned",
+    "fried",
+    "roasted",
+    "toasted",
+    "steamed",
+    "baked",
+    "smoked",
+    "sprouted",
+    "fermented",
+    "powdered",
+    "condensed",
+    "evaporated",
+    "grilled",
+    "stewed",
+    "raw",
+];
+
+/// Words that say how a food is cut or cleaned.
+const PREPARATIONS: &[&str] = &[
+    "peeled",
+    "unpeeled",
+    "cubed",
+    "diced",
+    "chopped",
+    "sliced",
+    "grated",
+    "mashed",
+    "ground",
+    "minced",
+    "whole",
+    "halved",
+    "quartered",
+    "boned",
+    "deboned",
+    "shelled",
+    "hulled",
+    "seeded",
+    "pitted",
+    "stoned",
+    "washed",
+    "trimmed",
+    "sieved",
+    "smooth",
+    "crunchy",
+    "ripe",
+    "unripe",
+    "fresh",
+    "thick",
+    "thin",
+    "warm",
+    "cold",
+    "melted",
+    "beaten",
+    "crushed",
+    "pounded",
+    "shredded",
+    "flaked",
+    "skinless",
+    "lean",
+    "young",
+    "finely",
+    "coarsely",
+    "cleaned",
+    "iodised",
+    "unsalted",
+    "pasteurised",
+    "soft",
+    "firm",
+    "split",
+    "skinned",
+];
+
+/// The food of one option, or a message why there is none.
+pub fn find(
+    option: &TakeOption,
+    reference: &Reference,
+    book: &dyn DishBook,
+    sink: &mut Sink,
+) -> Option<Food> {
+    let span = option.food.span;
+    match &option.food.value {
+        FoodName::Row { table, id } => by_row(table, id, option, reference, sink),
+        FoodName::Dish(name) => match book.dish(name) {
+            DishAnswer::Found(dish) => Some(Food {
+                larder: None,
+                figures: Figures::Dish(dish),
+                class: FoodClass::Other,
+                class_inferred: false,
+                group: None,
+                preparation: states(option),
+                cooked: true,
+            }),
+            DishAnswer::Unknown(names) => {
+                let near = did_you_mean(name, names.iter().map(String::as_str));
+                let mut message = Diagnostic::new(
+                    Code::FoodUnknown,
+                    span,
+                    format!("no dish of this workspace is called {}", quote(name)),
+                );
+                message = match near {
+                    Some(near) => message.help(format!("did you mean `dish {near}`?")),
+                    None => {
+                        message.help("write the dish's `id`, or its file's name without `.dish`")
+                    }
+                };
+                sink.push(message);
+                None
+            }
+            DishAnswer::Circle(names) => {
+                sink.push(
+                    Diagnostic::new(Code::MethodCycle, span, "this dish is made from itself").help(
+                        format!("the circle is {}; take one of them out", names.join(" → ")),
+                    ),
+                );
+                None
+            }
+            DishAnswer::Broken => {
+                sink.push(
+                    Diagnostic::new(
+                        Code::FoodNoComposition,
+                        span,
+                        format!("the dish {} has errors of its own", quote(name)),
+                    )
+                    .help(format!("mend `{name}` first")),
+                );
+                None
+            }
+        },
+        FoodName::Name(name) => by_name(name, option, reference, sink),
+    }
+}
+
+fn states(option: &TakeOption) -> Vec<String> {
+    option
+        .states
+        .iter()
+        .map(|state| state.value.clone())
+        .collect()
+}
+
+fn by_row(
+    table: &str,
+    id: &str,
+    option: &TakeOption,
+    reference: &Reference,
+    sink: &mut Sink,
+) -> Option<Food> {
+    let span = option.food.span;
+    if table.eq_ignore_ascii_case("usda") {
+        let row = id.parse::<u32>().ok().and_then(composition::row);
+        let Some(row) = row else {
+            sink.push(
+                Diagnostic::new(
+                    Code::FoodNoComposition,
+                    span,
+                    format!("USDA SR28 has no food number {}", quote(id)),
+                )
+                .help("find the number with `porringer foods NAME`"),
+            );
+            return None;
+        };
+        let larder = reference
+            .larder
+            .on_row(&format!("usda:{}", row.ndb()))
+            .into_iter()
+            .next();
+        return Some(from_composition(row, larder, states(option)));
+    }
+    let Some(found) = reference.table(table) else {
+        let stems = reference
+            .tables
+            .iter()
+            .map(|table| table.stem.as_str())
+            .chain(["usda"]);
+        let near = did_you_mean(table, stems);
+        sink.push(
+            Diagnostic::new(
+                Code::FoodNoComposition,
+                span,
+                format!("no composition table is called {}", quote(table)),
+            )
+            .help(match near {
+                Some(near) => format!("did you mean `{near}:{id}`?"),
+                None => "name the table's file with `--foods FILE.csv` or in `porringer.toml`"
+                    .to_owned(),
+            }),
+        );
+        return None;
+    };
+    let Some(at) = found
+        .rows
+        .iter()
+        .position(|row| row.id == id)
+        .or_else(|| position(found, id))
+    else {
+        sink.push(
+            Diagnostic::new(
+                Code::FoodNoComposition,
+                span,
+                format!("the table {} has no food {}", quote(table), quote(id)),
+            )
+            .maybe_help(
+                did_you_mean(id, found.rows.iter().map(|row| row.id.as_str()))
+                    .map(|near| format!("did you mean `{table}:{near}`?")),
+            ),
+        );
+        return None;
+    };
+    let larder = reference
+        .larder
+        .on_row(&format!("{table}:{id}"))
+        .into_iter()
+        .next();
+    Some(Food {
+        class: larder.as_ref().map_or(FoodClass::Other, |row| row.class),
+        class_inferred: false,
+        group: larder.as_ref().map(|row| row.group),
+        cooked: larder.as_ref().is_some_and(|row| row.is_cooked()),
+        larder,
+        figures: Figures::Table(Arc::clone(found), at),
+        preparation: states(option),
+    })
+}
+
+fn position(table: &Table, id: &str) -> Option<usize> {
+    table
+        .rows
+        .iter()
+        .position(|row| row.id.eq_ignore_ascii_case(id))
+}
+
+fn from_composition(
+    row: composition::Row,
+    larder: Option<Arc<FoodRow>>,
+    preparation: Vec<String>,
+) -> Food {
+    let name = row.name().to_lowercase();
+    let cooked_by_name = [
+        "cooked", "boiled", "roasted", "baked", "fried", "canned", "braised", "simmered",
+    ]
+    .iter()
+    .any(|word| name.contains(word));
+    let (class, group) = inferred(row.group(), &name);
+    Food {
+        class: larder.as_ref().map_or(class, |row| row.class),
+        class_inferred: larder.is_none(),
+        group: larder.as_ref().map(|row| row.group).or(group),
+        cooked: larder
+            .as_ref()
+            .map_or(cooked_by_name, |row| row.is_cooked()),
+        larder,
+        figures: Figures::BuiltIn(row),
+        preparation,
+    }
+}
+
+/// Class and group of a row outside the larder, by USDA's own food groups.
+fn inferred(group: u16, name: &str) -> (FoodClass, Option<FoodGroup>) {
+    use FoodClass as C;
+    use FoodGroup as G;
+    let has = |word: &str| name.contains(word);
+    match group {
+        100 if name.starts_with("egg") => (C::Egg, Some(G::Eggs)),
+        100 if has("cheese") => (C::Cheese, Some(G::Dairy)),
+        100 if name.starts_with("butter") => (C::Oil, Some(G::None)),
+        100 => (C::Milk, Some(G::Dairy)),
+        200 => (C::Spice, Some(G::None)),
+        400 => (C::Oil, Some(G::None)),
+        500 if has("liver") => (C::Liver, Some(G::Flesh)),
+        500 if name.starts_with("turkey") => (C::Turkey, Some(G::Flesh)),
+        500 => (C::Chicken, Some(G::Flesh)),
+        700 => (C::Sausage, Some(G::Flesh)),
+        900 if ["orange", "lemon", "lime", "grapefruit", "tangerine"]
+            .iter()
+            .any(|word| name.starts_with(word)) =>
+        {
+            (C::Citrus, None)
+        }
+        900 if has("dried") => (C::DriedFruit, None),
+        900 => (C::Fruit, None),
+        1000 if has("liver") => (C::Liver, Some(G::Flesh)),
+        1000 => (C::Pork, Some(G::Flesh)),
+        1100 if name.starts_with("potato") => (C::Potato, Some(G::Grains)),
+        1100 if name.starts_with("sweet potato, ") => (C::SweetPotato, None),
+        1100 if name.starts_with("tomato") => (C::Tomato, None),
+        1100 if has("leaves")
+            || has("greens")
+            || name.starts_with("spinach")
+            || name.starts_with("kale") =>
+        {
+            (C::Greens, None)
+        }
+        1100 => (C::Vegetable, None),
+        1200 => (C::Nut, Some(G::Pulses)),
+        1300 if has("liver") => (C::Liver, Some(G::Flesh)),
+        1300 => (C::Beef, Some(G::Flesh)),
+        1500 if name.starts_with("crustaceans") || name.starts_with("mollusks") => {
+            (C::Shellfish, Some(G::Flesh))
+        }
+        1500 => (C::FishLean, Some(G::Flesh)),
+        1600 if has("raw") => (C::PulseDry, Some(G::Pulses)),
+        1600 => (C::PulseCooked, Some(G::Pulses)),
+        1700 if has("liver") => (C::Liver, Some(G::Flesh)),
+        1700 if name.starts_with("veal") => (C::Veal, Some(G::Flesh)),
+        1700 => (C::Lamb, Some(G::Flesh)),
+        1900 => (C::Sugar, Some(G::None)),
+        2000 if has("flour") || has("meal") => (C::Flour, Some(G::Grains)),
+        2000 if has("rice") => (C::Rice, Some(G::Grains)),
+        2000 if has("pasta") || has("noodle") || has("macaroni") => (C::Pasta, Some(G::Grains)),
+        2000 => (C::Cereal, Some(G::Grains)),
+        1800 => (C::Bread, Some(G::Grains)),
+        _ => (C::Other, None),
+    }
+}
+
+/// Whether every word of a text is a state.
+fn all_states(text: &str, rows: &[Arc<FoodRow>]) -> bool {
+    let own = |word: &str| {
+        rows.iter()
+            .any(|row| row.states.iter().any(|state| state == word))
+    };
+    text.split_whitespace().all(|word| {
+        let word = word.to_lowercase();
+        PREPARATIONS.contains(&word.as_str()) || FORMS.contains(&word.as_str()) || own(&word)
+    })
+}
+
+fn by_name(
+    name: &str,
+    option: &TakeOption,
+    reference: &Reference,
+    sink: &mut Sink,
+) -> Option<Food> {
+    let span = option.food.span;
+    if name.is_empty() {
+        return None;
+    }
+    let mut written = states(option);
+    let mut rows = reference.larder.named(name);
+    if rows.is_empty() {
+        // "dry red beans", "boiled pumpkin", "pumpkin boiled"
+        let words: Vec<&str> = name.split_whitespace().collect();
+        for cut in 1..words.len() {
+            let (head, tail) = words.split_at(cut);
+            let (head, tail) = (head.join(" "), tail.join(" "));
+            let after = reference.larder.named(&tail);
+            if !after.is_empty() && all_states(&head, &after) {
+                written.extend(head.split(' ').map(str::to_lowercase));
+                rows = after;
+                break;
+            }
+            let before = reference.larder.named(&head);
+            if !before.is_empty() && all_states(&tail, &before) {
+                written.extend(tail.split(' ').map(str::to_lowercase));
+                rows = before;
+                break;
+            }
+        }
+    }
+    if rows.is_empty() {
+        let mut full = name.to_owned();
+        for state in &option.states {
+            full.push_str(", ");
+            full.push_str(&state.value);
+        }
+        let bracketed = full.replace(", (", " (");
+        if let Some(row) = composition::by_full_name(&full)
+            .or_else(|| composition::by_full_name(&bracketed))
+            .or_else(|| composition::by_full_name(name))
+        {
+            let larder = reference
+                .larder
+                .on_row(&format!("usda:{}", row.ndb()))
+                .into_iter()
+                .next();
+            return Some(from_composition(row, larder, Vec::new()));
+        }
+        unknown(name, option, reference, sink);
+        return None;
+    }
+    if let Some(bracket) = option
+        .states
+        .iter()
+        .find(|state| state.value.starts_with('('))
+    {
+        sink.push(
+            Diagnostic::new(
+                Code::SyntaxBadQuantity,
+                bracket.span,
+                format!(
+                    "{} is no weight",
+                    quote(bracket.value.trim_matches(['(', ')']))
+                ),
+            )
+            .help("brackets after a food hold its weight in grams: `(92 g)`"),
+        );
+        written.retain(|state| !state.starts_with('('));
+    }
+    let row = pick(name, &rows, &written, option, sink)?;
+    let figures = match row.row.split_once(':') {
+        Some(("usda", id)) => id
+            .parse()
+            .ok()
+            .and_then(composition::row)
+            .map(Figures::BuiltIn),
+        Some((stem, id)) => reference.table(stem).and_then(|table| {
+            table
+                .rows
+                .iter()
+                .position(|row| row.id == id)
+                .map(|at| Figures::Table(Arc::clone(table), at))
+        }),
+        None => None,
+    };
+    let Some(figures) = figures else {
+        sink.push(
+            Diagnostic::new(
+                Code::FoodNoComposition,
+                span,
+                format!(
+                    "the row {} of {} is in no table",
+                    quote(&row.row),
+                    quote(name)
+                ),
+            )
+            .help("correct `row` in the larder file, or load the table that it names"),
+        );
+        return None;
+    };
+    let preparation: Vec<String> = written
+        .into_iter()
+        .filter(|state| !row.states.contains(state))
+        .collect();
+    Some(Food {
+        class: row.class,
+        class_inferred: false,
+        group: Some(row.group),
+        cooked: row.is_cooked(),
+        figures,
+        preparation,
+        larder: Some(row),
+    })
+}
+
+/// The one row that name and states mean.
+fn pick(
+    name: &str,
+    rows: &[Arc<FoodRow>],
+    written: &[String],
+    option: &TakeOption,
+    sink: &mut Sink,
+) -> Option<Arc<FoodRow>> {
+    let matched = |row: &FoodRow| {
+        written
+            .iter()
+            .filter(|state| row.states.contains(state))
+            .count()
+    };
+    let best = rows.iter().map(|row| matched(row)).max().unwrap_or(0);
+    let forms: Vec<&String> = written
+        .iter()
+        .filter(|state| state.split(' ').any(|word| FORMS.contains(&word)))
+        .filter(|state| !rows.iter().any(|row| row.states.contains(state)))
+        .collect();
+    // "raw" means the row without a state where no row says so itself.
+    let misfit = forms.iter().find(|form| {
+        !rows.iter().any(|row| {
+            let plain_raw = form.as_str() == "raw" && !row.is_cooked();
+            let in_name = row
+                .names()
+                .any(|name| name.to_lowercase().contains(form.as_str()))
+                || row
+                    .row
+                    .strip_prefix("usda:")
+                    .and_then(|id| id.parse().ok())
+                    .and_then(composition::row)
+                    .is_some_and(|found| found.name().to_lowercase().contains(form.as_str()));
+            plain_raw || in_name
+        })
+    });
+    if let (Some(form), 0) = (misfit, best) {
+        let span = option
+            .states
+            .iter()
+            .find(|state| &state.value == *form)
+            .map_or(option.food.span, |state| state.span);
+        sink.push(
+            Diagnostic::new(
+                Code::FoodUnknown,
+                span,
+                format!("no figures for {} {}", quote(name), quote(form)),
+            )
+            .help(format!("there is: {}", candidates(rows))),
+        );
+        return None;
+    }
+    let chosen: Vec<&Arc<FoodRow>> = if best > 0 {
+        rows.iter().filter(|row| matched(row) == best).collect()
+    } else if rows.len() == 1 {
+        rows.iter().collect()
+    } else {
+        rows.iter().filter(|row| row.plain).collect()
+    };
+    match chosen.as_slice() {
+        [one] => Some(Arc::clone(one)),
+        several => {
+            let list = if several.is_empty() {
+                candidates(rows)
+            } else {
+                candidates(
+                    &several
+                        .iter()
+                        .map(|row| Arc::clone(row))
+                        .collect::<Vec<_>>(),
+                )
+            };
+            sink.push(
+                Diagnostic::new(
+                    Code::FoodAmbiguous,
+                    option.food.span,
+                    format!("{} may be any of several foods", quote(name)),
+                )
+                .help(format!("write one of: {list}")),
+            );
+            None
+        }
+    }
+}
+
+fn candidates(rows: &[Arc<FoodRow>]) -> String {
+    rows.iter()
+        .map(|row| format!("`{}` ({})", row.full_name(), row.row))
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Sink) {
+    let span = option.food.span;
+    // "2 glugs oil": the first word is a unit nobody knows.
+    if let (Amount::Count { .. }, Some((first, rest))) = (&option.amount, name.split_once(' ')) {
+        let rest = rest.strip_prefix("of ").unwrap_or(rest);
+        if !reference.larder.named(rest).is_empty() {
+            let place = crate::source::Span::new(span.start, span.start + first.len());
+            let near = did_you_mean(first, SPELLINGS.iter().map(|(word, _)| *word))
+                .filter(|near| Unit::from_word(near).is_some());
+            let mut message = Diagnostic::new(
+                Code::MeasureUnknownUnit,
+                place,
+                format!("{} is no unit", quote(first)),
+            );
+            message = match near {
+                Some(near) => message.help(format!("did you mean `{near}`?")).fix(place, near),
+                None => message.help("units are mL, L, g, kg, tsp, tbsp, cup, pinch, handful, piece, slice and the like"),
+            };
+            sink.push(message);
+            return;
+        }
+    }
+    let mut near = reference.larder.near(name, 4);
+    if near.len() < 3 {
+        near.extend(
+            composition::find(name, 3)
+                .iter()
+                .map(|row| format!("usda:{} ({})", row.ndb(), row.name())),
+        );
+    }
+    let help = if near.is_empty() {
+        "look for its name with `porringer foods WORD`, or name a row, such as `usda:11422`"
+            .to_owned()
+    } else {
+        format!(
+            "did you mean {}?",
+            near.iter()
+                .map(|name| format!("`{name}`"))
+                .collect::<Vec<_>>()
+                .join(", ")
+        )
+    };
+    sink.push(
+        Diagnostic::new(
+            Code::FoodUnknown,
+            span,
+            format!("no food is called {}", quote(name)),
+        )
+        .help(help),
+    );
+}
+
+/// Whether a written state is among the given words, alone or in a phrase
+/// ("finely chopped").
+pub fn has_state(states: &[String], words: &[&str]) -> bool {
+    states
+        .iter()
+        .any(|state| state.split([' ', '-']).any(|word| words.contains(&word)))
+}
+
+/// A name with its place, for messages.
+pub fn label(option: &TakeOption) -> Spanned<String> {
+    let text = match &option.food.value {
+        FoodName::Name(name) => name.clone(),
+        FoodName::Row { table, id } => format!("{table}:{id}"),
+        FoodName::Dish(name) => format!("dish {name}"),
+    };
+    Spanned::new(text, option.food.span)
+}

@@ -1,0 +1,541 @@
+//! Measures to grams: the food's own weights first, then its density, then
+//! its class's density, each step kept for the trace.
+
+use crate::ast::{Amount, TakeOption};
+use crate::diagnostic::{Code, Diagnostic, Sink, quote};
+use crate::quantity::{Heap, Measure, PieceUnit, Range, Unit};
+use crate::reference::larder::FoodClass;
+use crate::reference::measure::{self, HouseholdMeasure, Standard};
+use crate::reference::{Reference, composition};
+use crate::resolve::food::{self, Figures, Food};
+
+/// Largest gap between a weighed amount and its measure.
+const WEIGHT_GAP: f64 = 0.20;
+
+/// Edible weight of one ingredient, in grams.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Weight {
+    pub low: f64,
+    pub grams: f64,
+    pub high: f64,
+    /// How it was found, one sentence a step.
+    pub how: Vec<String>,
+    pub estimated: bool,
+    /// `to taste`: counts as nothing.
+    pub to_taste: bool,
+}
+
+impl Weight {
+    fn times(range: Range, each: f64) -> Self {
+        Self {
+            low: range.low.value() * each,
+            grams: range.middle() * each,
+            high: range.high.value() * each,
+            how: Vec::new(),
+            estimated: false,
+            to_taste: false,
+        }
+    }
+
+    fn how(mut self, step: String) -> Self {
+        self.how.push(step);
+        self
+    }
+}
+
+/// Millilitres of a unit of volume under a measure standard, exact.
+pub fn millilitres(unit: Unit, standard: Standard) -> Option<(f64, Option<measure::Volume>)> {
+    let household = match unit {
+        Unit::Millilitre => return Some((1.0, None)),
+        Unit::Litre => return Some((1000.0, None)),
+        Unit::Cup => HouseholdMeasure::Cup,
+        Unit::Tablespoon => HouseholdMeasure::Tablespoon,
+        Unit::Teaspoon => HouseholdMeasure::Teaspoon,
+        Unit::Pinch => HouseholdMeasure::Pinch,
+        Unit::Dash => HouseholdMeasure::Dash,
+        _ => return None,
+    };
+    let volume = measure::volume(standard, household)?;
+    let (top, bottom) = volume.ml;
+    Some((top as f64 / bottom as f64, Some(volume)))
+}
+
+/// Heaped measures hold more than level ones.
+pub fn heap_factor(measure: Measure) -> f64 {
+    if measure.heap == Some(Heap::Heaped) {
+        measure::HEAPED.0 as f64 / measure::HEAPED.1 as f64
+    } else {
+        1.0
+    }
+}
+
+/// The edible weight of an option. `fallback` is the first option's amount,
+/// which an alternative without one of its own shares.
+pub fn weigh(
+    option: &TakeOption,
+    fallback: Option<&Amount>,
+    food: &Food,
+    reference: &Reference,
+    sink: &mut Sink,
+) -> Option<Weight> {
+    let amount = match (&option.amount, fallback) {
+        (Amount::Missing, Some(amount)) => amount,
+        (amount, _) => amount,
+    };
+    let name = food::label(option).value;
+    if let Some(weighed) = option.weight {
+        let mut weight =
+            Weight::times(weighed.value, 1.0).how(format!("weighed: {} g", weighed.value));
+        // Look at the measure too, silently: it may only disagree.
+        let mut silent = Sink::new();
+        if let Some(measured) = by_amount(amount, option, &name, food, reference, &mut silent) {
+            let gap = (measured.grams - weight.grams).abs() / weight.grams;
+            if gap > WEIGHT_GAP && measured.grams > 0.0 {
+                sink.push(
+                    Diagnostic::new(
+                        Code::MeasureWeightDisagrees,
+                        weighed.span,
+                        format!(
+                            "the measure is about {:.0} g, the weight says {} g",
+                            measured.grams, weighed.value
+                        ),
+                    )
+                    .label(
+                        amount_span(amount).unwrap_or(option.food.span),
+                        "this measure",
+                    )
+                    .help("weigh it again, or correct the measure; the weight is used"),
+                );
+            }
+        }
+        refuse(&mut weight, option, food, sink);
+        return Some(weight);
+    }
+    let mut weight = by_amount(amount, option, &name, food, reference, sink)?;
+    let as_bought = matches!(amount, Amount::Measured { measure, .. } if measure.unit.grams().is_some() || measure.unit.is_volume());
+    if as_bought {
+        refuse(&mut weight, option, food, sink);
+    }
+    Some(weight)
+}
+
+fn amount_span(amount: &Amount) -> Option<crate::source::Span> {
+    match amount {
+        Amount::Measured { span, .. }
+        | Amount::Count { span, .. }
+        | Amount::ToTaste(span)
+        | Amount::Unreadable(span) => Some(*span),
+        Amount::Missing => None,
+    }
+}
+
+/// Amounts are of the edible portion unless the author says that the refuse
+/// is in them.
+fn refuse(weight: &mut Weight, option: &TakeOption, food: &Food, sink: &mut Sink) {
+    let with_refuse = option.states.iter().find(|state| {
+        matches!(
+            state.value.as_str(),
+            "unpeeled"
+                | "as bought"
+                | "with bones"
+                | "with bone"
+                | "with skin and bones"
+                | "with stone"
+                | "in the shell"
+                | "in shell"
+                | "with peel"
+                | "unshelled"
+        )
+    });
+    let Some(state) = with_refuse else { return };
+    let edible = food
+        .larder
+        .as_ref()
+        .and_then(|row| row.edible)
+        .or_else(|| match &food.figures {
+            Figures::BuiltIn(row) if food.larder.is_none() => row
+                .refuse_percent()
+                .filter(|percent| *percent > 0)
+                .map(|percent| 1.0 - f64::from(percent) / 100.0),
+            _ => None,
+        });
+    match edible {
+        Some(edible) if edible < 1.0 => {
+            weight.low *= edible;
+            weight.grams *= edible;
+            weight.high *= edible;
+            weight.how.push(format!(
+                "edible share {edible}: the refuse is taken off ({})",
+                state.value
+            ));
+        }
+        _ => {
+            weight.estimated = true;
+            weight
+                .how
+                .push("the refuse is not known: the whole weight is counted".to_owned());
+            sink.push(
+                Diagnostic::new(
+                    Code::FoodInediblePartUnknown,
+                    state.span,
+                    format!(
+                        "nobody has said how much of {} is refuse",
+                        quote(&food::label(option).value)
+                    ),
+                )
+                .help("weigh what is left after cleaning and write that weight: `(92 g)`"),
+            );
+        }
+    }
+}
+
+fn by_amount(
+    amount: &Amount,
+    option: &TakeOption,
+    name: &str,
+    food: &Food,
+    reference: &Reference,
+    sink: &mut Sink,
+) -> Option<Weight> {
+    match amount {
+        Amount::Missing | Amount::Unreadable(_) => None,
+        Amount::ToTaste(_) => Some(
+            Weight {
+                to_taste: true,
+                ..Weight::default()
+            }
+            .how("to taste: counts as nothing".to_owned()),
+        ),
+        Amount::Count { range, span } => {
+            let measure = Measure::of(Unit::Piece(PieceUnit::Piece));
+            pieces(*range, measure, food).or_else(|| {
+                let has_density = density(food, &option.states).is_some();
+                let message = if has_density && !has_pieces(food) {
+                    Diagnostic::new(
+                        Code::MeasureVolumeOfCount,
+                        *span,
+                        format!("{} is not counted in pieces", quote(name)),
+                    )
+                    .help("write a spoon, a cup or a weight, such as `2 tbsp` or `30 g`")
+                } else {
+                    no_weight(name, "piece", food, *span)
+                };
+                sink.push(message);
+                None
+            })
+        }
+        Amount::Measured {
+            range,
+            measure,
+            span,
+        } => {
+            if let Some(grams) = measure.unit.grams() {
+                return Some(
+                    Weight::times(*range, grams).how(format!("{range} {}", measure.unit.word())),
+                );
+            }
+            if let Some((ml, _)) = millilitres(measure.unit, reference.standard) {
+                return volume(
+                    *range, *measure, ml, *span, option, name, food, reference, sink,
+                );
+            }
+            pieces(*range, *measure, food).or_else(|| {
+                sink.push(no_weight(name, measure.unit.word(), food, *span));
+                None
+            })
+        }
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+// One household measure needs all of these, and a struct would only rename them.
+fn volume(
+    range: Range,
+    measure: Measure,
+    ml: f64,
+    span: crate::source::Span,
+    option: &TakeOption,
+    name: &str,
+    food: &Food,
+    reference: &Reference,
+    sink: &mut Sink,
+) -> Option<Weight> {
+    let heap = heap_factor(measure);
+    let all = ml * heap;
+    let first = if heap > 1.0 {
+        format!(
+            "{range} heaped {} = {} mL ({} measures, a heaped one counted as {heap} level)",
+            measure.unit.word(),
+            plain(range.middle() * all),
+            reference.standard.word()
+        )
+    } else {
+        format!(
+            "{range} {} = {} mL ({} measures)",
+            measure.unit.word(),
+            plain(range.middle() * all),
+            reference.standard.word()
+        )
+    };
+    let (g_per_ml, from, estimated) = match density(food, &option.states) {
+        Some((value, from)) => (value, from, false),
+        None => match class_density(food.class) {
+            Some((value, from)) => {
+                sink.push(
+                    Diagnostic::new(
+                        Code::MeasureEstimatedDensity,
+                        span,
+                        format!(
+                            "the weight of this measure of {} is an estimate",
+                            quote(name)
+                        ),
+                    )
+                    .help("weigh it once and write the weight after the food: `(92 g)`"),
+                );
+                (value, from, true)
+            }
+            None => {
+                sink.push(no_weight(name, measure.unit.word(), food, span));
+                return None;
+            }
+        },
+    };
+    let mut weight = Weight::times(range, all * g_per_ml)
+        .how(first)
+        .how(format!("density {} g/mL ({from})", plain(g_per_ml)));
+    weight.estimated = estimated || heap > 1.0;
+    Some(weight)
+}
+
+fn plain(value: f64) -> String {
+    let rounded = crate::quantity::round_half_even(value, 3);
+    format!("{rounded}")
+}
+
+fn no_weight(name: &str, unit: &str, food: &Food, span: crate::source::Span) -> Diagnostic {
+    let known = known_measures(food);
+    Diagnostic::new(
+        Code::MeasureNoWeight,
+        span,
+        format!("nobody has said what a {unit} of {} weighs", quote(name)),
+    )
+    .help(if known.is_empty() {
+        "weigh it and write the weight after the food: `(92 g)`".to_owned()
+    } else {
+        format!(
+            "weigh it and write `(… g)` after the food, or use: {}",
+            known.join(", ")
+        )
+    })
+}
+
+/// Measures whose weight is known for this food.
+pub fn known_measures(food: &Food) -> Vec<String> {
+    let mut known = Vec::new();
+    if let Some(row) = &food.larder {
+        if row.density.is_some() || !row.densities.is_empty() {
+            known.extend(["cup", "tbsp", "tsp", "mL"].map(str::to_owned));
+        }
+        for piece in &row.pieces {
+            known.push(match &piece.size {
+                Some(size) if piece.unit == "piece" => size.clone(),
+                Some(size) => format!("{size} {}", piece.unit),
+                None => piece.unit.clone(),
+            });
+        }
+    } else if let Figures::BuiltIn(row) = &food.figures {
+        known.extend(row.measures().map(|measure| measure.text.to_owned()));
+    }
+    known.dedup();
+    known
+}
+
+fn has_pieces(food: &Food) -> bool {
+    food.larder
+        .as_ref()
+        .is_some_and(|row| !row.pieces.is_empty())
+}
+
+/// Weight of counted pieces.
+fn pieces(range: Range, measure: Measure, food: &Food) -> Option<Weight> {
+    let unit = measure.unit.word();
+    let size = measure.size.map(|size| size.word());
+    if let Some(row) = &food.larder {
+        let of_unit: Vec<_> = row
+            .pieces
+            .iter()
+            .filter(|piece| piece.unit == unit)
+            .collect();
+        let found = match size {
+            Some(size) => of_unit
+                .iter()
+                .find(|piece| piece.size.as_deref() == Some(size)),
+            None => of_unit
+                .iter()
+                .find(|piece| piece.size.is_none())
+                .or_else(|| {
+                    of_unit
+                        .iter()
+                        .find(|piece| piece.size.as_deref() == Some("medium"))
+                })
+                .or_else(|| {
+                    if of_unit.len() == 1 {
+                        of_unit.first()
+                    } else {
+                        None
+                    }
+                }),
+        };
+        if let Some(piece) = found {
+            let what = match &piece.size {
+                Some(size) => format!("{size} {}", piece.unit),
+                None => piece.unit.clone(),
+            };
+            return Some(Weight::times(range, piece.grams).how(format!(
+                "one {what} = {} g ({})",
+                plain(piece.grams),
+                row.measures_source
+            )));
+        }
+    }
+    let Figures::BuiltIn(row) = &food.figures else {
+        return None;
+    };
+    let found = built_in_piece(row, unit, size)?;
+    Some(
+        Weight::times(range, found.grams / found.amount).how(format!(
+            "{} {} = {} g (USDA SR28 weights)",
+            found.amount, found.text, found.grams
+        )),
+    )
+}
+
+fn built_in_piece(
+    row: &composition::Row,
+    unit: &str,
+    size: Option<&str>,
+) -> Option<composition::Measure> {
+    let starts = |text: &str, word: &str| {
+        text.split(|c: char| !c.is_alphabetic())
+            .next()
+            .is_some_and(|first| first.eq_ignore_ascii_case(word))
+    };
+    let mut all = row
+        .measures()
+        .filter(|measure| measure.amount > 0.0 && measure.grams > 0.0);
+    match (unit, size) {
+        ("piece", Some(size)) => all.find(|measure| starts(measure.text, size)),
+        ("piece", None) => {
+            const WHOLE: [&str; 7] = ["medium", "fruit", "whole", "piece", "each", "egg", "large"];
+            WHOLE.iter().find_map(|word| {
+                row.measures()
+                    .find(|measure| measure.amount > 0.0 && starts(measure.text, word))
+            })
+        }
+        (unit, None) => all.find(|measure| starts(measure.text, unit)),
+        (unit, Some(size)) => {
+            all.find(|measure| starts(measure.text, unit) && measure.text.contains(size))
+        }
+    }
+}
+
+/// Grams of one millilitre, and where the figure comes from.
+fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f64, String)> {
+    if let Figures::Dish(dish) = &food.figures {
+        return dish
+            .density
+            .map(|value| (value, format!("what {} makes", dish.id)));
+    }
+    let words: Vec<&str> = states
+        .iter()
+        .flat_map(|state| state.value.split(' '))
+        .collect();
+    if let Some(row) = &food.larder {
+        let by_state = row.densities.iter().find(|form| {
+            states.iter().any(|state| state.value == form.state)
+                || words.contains(&form.state.as_str())
+        });
+        if let Some(form) = by_state {
+            return Some((
+                form.g_per_ml,
+                format!("{}, {}", form.state, row.measures_source),
+            ));
+        }
+        if let Some(value) = row.density {
+            return Some((value, row.measures_source.clone()));
+        }
+        if let Some(form) = row.densities.first() {
+            return Some((
+                form.g_per_ml,
+                format!("{}, {}", form.state, row.measures_source),
+            ));
+        }
+    }
+    let Figures::BuiltIn(row) = &food.figures else {
+        return None;
+    };
+    // USDA's cups and spoons are United States customary ones.
+    let volume_of = |text: &str| -> Option<f64> {
+        let household = match text.split(|c: char| !c.is_alphabetic()).next()? {
+            "cup" => HouseholdMeasure::Cup,
+            "tbsp" => HouseholdMeasure::Tablespoon,
+            "tsp" => HouseholdMeasure::Teaspoon,
+            _ => return None,
+        };
+        let (top, bottom) = measure::volume(Standard::UsCustomary, household)?.ml;
+        Some(top as f64 / bottom as f64)
+    };
+    let measured: Vec<(composition::Measure, f64)> = row
+        .measures()
+        .filter(|measure| measure.amount > 0.0 && measure.grams > 0.0)
+        .filter_map(|measure| volume_of(measure.text).map(|ml| (measure, ml)))
+        .collect();
+    let chosen = measured
+        .iter()
+        .find(|(measure, _)| {
+            words
+                .iter()
+                .any(|word| word.len() > 3 && measure.text.contains(word))
+        })
+        .or_else(|| measured.first())?;
+    let (found, ml) = chosen;
+    Some((
+        found.grams / (found.amount * ml),
+        format!(
+            "USDA SR28: {} {} = {} g",
+            found.amount, found.text, found.grams
+        ),
+    ))
+}
+
+/// Typical densities by class, for foods whose own is not known. Rounded from
+/// the USDA SR28 cup weights of foods of the class; an estimate, and said so.
+fn class_density(class: FoodClass) -> Option<(f64, String)> {
+    let value = match class {
+        FoodClass::Flour => 0.53,
+        FoodClass::Cereal | FoodClass::Rice => 0.80,
+        FoodClass::Oats => 0.35,
+        FoodClass::PulseDry | FoodClass::PulseQuick => 0.80,
+        FoodClass::PulseCooked => 0.73,
+        FoodClass::Nut => 0.60,
+        FoodClass::Greens => 0.15,
+        FoodClass::Potato | FoodClass::SweetPotato | FoodClass::Root => 0.60,
+        FoodClass::Tomato => 0.76,
+        FoodClass::Vegetable => 0.50,
+        FoodClass::Fruit | FoodClass::Citrus => 0.65,
+        FoodClass::DriedFruit => 0.60,
+        FoodClass::Milk | FoodClass::BreastMilk => 1.03,
+        FoodClass::Water => 1.00,
+        FoodClass::Oil => 0.92,
+        FoodClass::Sugar => 0.85,
+        FoodClass::Salt => 1.22,
+        FoodClass::Beef
+        | FoodClass::Veal
+        | FoodClass::Lamb
+        | FoodClass::Pork
+        | FoodClass::Chicken
+        | FoodClass::Turkey => 0.57,
+        _ => return None,
+    };
+    Some((value, format!("estimate for the class {}", class.word())))
+}

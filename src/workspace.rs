@@ -1,0 +1,298 @@
+//! A folder of recipes with its settings: the one place, beside typesetting
+//! and the command line, that touches the outside world.
+//!
+//! `porringer.toml` stands at the workspace's root or in its `recipes` folder
+//! and is found upwards from a file. Every key may be left out.
+
+pub mod settings;
+pub mod shelf;
+
+use std::fs;
+use std::path::{Component, Path, PathBuf};
+use std::sync::Arc;
+
+use crate::diagnostic::{Code, Diagnostic, Sink, quote};
+use crate::reference::Reference;
+use crate::reference::larder::Larder;
+use crate::reference::larder::row::LarderFile;
+use crate::reference::profile::Profile;
+use crate::reference::table::Table;
+use crate::source::{Source, Span};
+
+pub use settings::Settings;
+pub use shelf::Shelf;
+
+/// Name of the settings file.
+pub const FILE: &str = "porringer.toml";
+/// Folder that `build` takes by default.
+pub const RECIPES: &str = "recipes";
+
+/// A workspace with its tables loaded.
+#[derive(Debug)]
+pub struct Workspace {
+    pub root: PathBuf,
+    pub settings: Settings,
+    pub reference: Reference,
+    /// Faults of the settings file and of what it names.
+    pub faults: Vec<Fault>,
+}
+
+/// A file outside the recipes that has faults.
+#[derive(Debug)]
+pub struct Fault {
+    pub source: Source,
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+/// Reads a text file; bytes that are not UTF-8 are one message and the rest
+/// is read on with a mark in their place.
+pub fn read_text(path: &Path, name: &str) -> std::io::Result<(Source, Option<Diagnostic>)> {
+    let bytes = fs::read(path)?;
+    Ok(text(bytes, name))
+}
+
+/// The same for bytes at hand.
+pub fn text(bytes: Vec<u8>, name: &str) -> (Source, Option<Diagnostic>) {
+    match String::from_utf8(bytes) {
+        Ok(text) => (Source::new(name, text), None),
+        Err(error) => {
+            let at = error.utf8_error().valid_up_to();
+            let text = String::from_utf8_lossy(error.as_bytes()).into_owned();
+            let message = Diagnostic::new(
+                Code::SyntaxNotUtf8,
+                Span::new(at, at + '\u{FFFD}'.len_utf8()),
+                "from here on the file is not UTF-8 text",
+            )
+            .help("save the file as UTF-8 in your editor");
+            (Source::new(name, text), Some(message))
+        }
+    }
+}
+
+/// A path as it is shown: relative to the working folder where it lies below,
+/// with forward slashes.
+pub fn shown(path: &Path) -> String {
+    let here = std::env::current_dir().unwrap_or_default();
+    let path = path.strip_prefix(&here).unwrap_or(path);
+    let path = path.strip_prefix(".").unwrap_or(path);
+    path.to_string_lossy().replace('\\', "/")
+}
+
+impl Workspace {
+    /// The workspace that a file or folder belongs to.
+    pub fn of(path: &Path) -> Self {
+        let start = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
+        let folder = if start.is_dir() {
+            start
+        } else {
+            start.parent().map(Path::to_path_buf).unwrap_or_default()
+        };
+        for above in folder.ancestors() {
+            for file in [above.join(FILE), above.join(RECIPES).join(FILE)] {
+                if file.is_file() {
+                    return Self::load(&file);
+                }
+            }
+        }
+        let root = if folder.file_name().is_some_and(|name| name == RECIPES) {
+            folder.parent().map(Path::to_path_buf).unwrap_or(folder)
+        } else {
+            folder
+        };
+        Self {
+            root,
+            settings: Settings::default(),
+            reference: Reference::default(),
+            faults: Vec::new(),
+        }
+    }
+
+    fn load(file: &Path) -> Self {
+        let folder = file.parent().unwrap_or(Path::new("."));
+        let root = if folder.file_name().is_some_and(|name| name == RECIPES) {
+            folder.parent().unwrap_or(folder).to_path_buf()
+        } else {
+            folder.to_path_buf()
+        };
+        let mut workspace = Self {
+            root,
+            settings: Settings::default(),
+            reference: Reference::default(),
+            faults: Vec::new(),
+        };
+        let (source, fault) = match read_text(file, &shown(file)) {
+            Ok(read) => read,
+            Err(error) => {
+                let source = Source::new(shown(file), "");
+                let message = Diagnostic::new(
+                    Code::WorkspaceTableError,
+                    Span::default(),
+                    format!("the file cannot be read: {error}"),
+                );
+                workspace.faults.push(Fault {
+                    source,
+                    diagnostics: vec![message],
+                });
+                return workspace;
+            }
+        };
+        let mut sink = Sink::new();
+        if let Some(fault) = fault {
+            sink.push(fault);
+        }
+        workspace.settings = Settings::read(&source, &mut sink);
+        workspace.load_tables(folder, &source, &mut sink);
+        workspace.reference.standard = workspace.settings.measures;
+        let diagnostics = sink.finish();
+        if !diagnostics.is_empty() {
+            workspace.faults.push(Fault {
+                source,
+                diagnostics,
+            });
+        }
+        workspace
+    }
+
+    fn load_tables(&mut self, folder: &Path, settings: &Source, sink: &mut Sink) {
+        let larders = self.settings.larder.clone();
+        for entry in &larders {
+            let Some(text) = self.inside(folder, &entry.value, entry.span, settings, sink) else {
+                continue;
+            };
+            match toml::from_str::<LarderFile>(&text.text) {
+                Ok(file) => {
+                    let mut larder = Larder::clone(&self.reference.larder);
+                    larder.extend(file.food);
+                    self.reference.larder = Arc::new(larder);
+                }
+                Err(error) => self.toml_fault(text, &error, Code::WorkspaceTableError),
+            }
+        }
+        let tables = self.settings.tables.clone();
+        for entry in &tables {
+            let Some(text) = self.inside(folder, &entry.value, entry.span, settings, sink) else {
+                continue;
+            };
+            self.add_table(text);
+        }
+        if let Some(entry) = self.settings.profile.clone() {
+            if let Some(text) = self.inside(folder, &entry.value, entry.span, settings, sink) {
+                match Profile::from_toml(&text.text) {
+                    Ok(profile) => self.reference.profile = Arc::new(profile),
+                    Err(error) => self.toml_fault(text, &error, Code::WorkspaceProfileError),
+                }
+            }
+        }
+    }
+
+    fn toml_fault(&mut self, source: Source, error: &toml::de::Error, code: Code) {
+        let span = error
+            .span()
+            .map_or(Span::default(), |span| Span::new(span.start, span.end));
+        let first = error
+            .message()
+            .lines()
+            .next()
+            .unwrap_or_default()
+            .to_lowercase();
+        self.faults.push(Fault {
+            source,
+            diagnostics: vec![Diagnostic::new(code, span, first)],
+        });
+    }
+
+    /// A composition table, from `tables` or `--foods`. Its stem is its name.
+    pub fn add_table(&mut self, source: Source) {
+        let stem = Path::new(&source.name)
+            .file_stem()
+            .map(|stem| stem.to_string_lossy().into_owned())
+            .unwrap_or_default();
+        let mut sink = Sink::new();
+        let table = Table::read(&stem, &source, &mut sink);
+        self.reference.tables.push(Arc::new(table));
+        let diagnostics = sink.finish();
+        if !diagnostics.is_empty() {
+            self.faults.push(Fault {
+                source,
+                diagnostics,
+            });
+        }
+    }
+
+    /// Reads a file that the settings name; it must lie inside the workspace.
+    fn inside(
+        &self,
+        folder: &Path,
+        entry: &str,
+        span: Span,
+        settings: &Source,
+        sink: &mut Sink,
+    ) -> Option<Source> {
+        let _ = settings;
+        let path = folder.join(entry);
+        match self.guard(&path) {
+            Some(path) => match read_text(&path, &shown(&path)) {
+                Ok((source, None)) => Some(source),
+                Ok((_, Some(_))) => {
+                    sink.push(Diagnostic::new(
+                        Code::WorkspaceTableError,
+                        span,
+                        format!("{} is not UTF-8 text", quote(entry)),
+                    ));
+                    None
+                }
+                Err(error) => {
+                    sink.push(
+                        Diagnostic::new(
+                            Code::WorkspaceTableError,
+                            span,
+                            format!("{} cannot be read: {}", quote(entry), error.kind()),
+                        )
+                        .help("correct the path; it counts from the settings file's folder"),
+                    );
+                    None
+                }
+            },
+            None => {
+                sink.push(
+                    Diagnostic::new(
+                        Code::WorkspacePathOutside,
+                        span,
+                        format!("{} leads out of the workspace", quote(entry)),
+                    )
+                    .help("copy the file into the workspace and name it there"),
+                );
+                None
+            }
+        }
+    }
+
+    /// The path if it stays inside the workspace once links are followed.
+    pub fn guard(&self, path: &Path) -> Option<PathBuf> {
+        let mut clean = PathBuf::new();
+        for part in path.components() {
+            match part {
+                Component::ParentDir => {
+                    if !clean.pop() {
+                        return None;
+                    }
+                }
+                Component::CurDir => {}
+                other => clean.push(other),
+            }
+        }
+        let root = fs::canonicalize(&self.root).unwrap_or_else(|_| self.root.clone());
+        let real = fs::canonicalize(&clean).unwrap_or(clean);
+        real.starts_with(&root).then_some(real)
+    }
+
+    /// The folder of recipes: `recipes` below the root, else the root.
+    pub fn recipes(&self) -> PathBuf {
+        let folder = self.root.join(RECIPES);
+        if folder.is_dir() {
+            folder
+        } else {
+            self.root.clone()
+        }
+    }
+}

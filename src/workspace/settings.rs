@@ -1,0 +1,206 @@
+//! The keys of `porringer.toml`.
+
+use toml::de::{DeTable, DeValue};
+
+use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
+use crate::reference::measure::Standard;
+use crate::source::{Source, Span, Spanned};
+
+/// Papers a card can be set on.
+pub const PAPERS: [&str; 4] = ["A4", "A5", "A6", "Letter"];
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Settings {
+    /// Languages of the cards; the first is the prose's default.
+    pub languages: Vec<String>,
+    pub measures: Standard,
+    pub tables: Vec<Spanned<String>>,
+    pub larder: Vec<Spanned<String>>,
+    pub profile: Option<Spanned<String>>,
+    pub paper: String,
+    /// Output folder, from the workspace's root.
+    pub out: String,
+    /// Further font files, from the settings file's folder.
+    pub fonts: Vec<Spanned<String>>,
+    /// Printed on top of every card.
+    pub programme: Option<String>,
+    /// Printed at the foot of every card.
+    pub footer: Option<String>,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            languages: vec!["en".to_owned()],
+            measures: Standard::DEFAULT,
+            tables: Vec::new(),
+            larder: Vec::new(),
+            profile: None,
+            paper: "A5".to_owned(),
+            out: "out".to_owned(),
+            fonts: Vec::new(),
+            programme: None,
+            footer: None,
+        }
+    }
+}
+
+const KEYS: [&str; 10] = [
+    "languages",
+    "measures",
+    "tables",
+    "larder",
+    "profile",
+    "paper",
+    "out",
+    "fonts",
+    "programme",
+    "footer",
+];
+
+impl Settings {
+    /// Reads the settings; what is wrong keeps its default.
+    pub fn read(source: &Source, sink: &mut Sink) -> Self {
+        let mut settings = Self::default();
+        let table = match DeTable::parse(&source.text) {
+            Ok(table) => table,
+            Err(error) => {
+                let span = error
+                    .span()
+                    .map_or(Span::default(), |span| Span::new(span.start, span.end));
+                let message = error
+                    .message()
+                    .lines()
+                    .next()
+                    .unwrap_or_default()
+                    .to_lowercase();
+                sink.push(
+                    Diagnostic::new(
+                        Code::WorkspaceUnknownKey,
+                        span,
+                        format!("this is not TOML: {message}"),
+                    )
+                    .help("a line is written like this: `paper = \"A5\"`"),
+                );
+                return settings;
+            }
+        };
+        for (key, value) in table.get_ref() {
+            let place = Span::new(key.span().start, key.span().end);
+            let value_span = Span::new(value.span().start, value.span().end);
+            let name: &str = key.get_ref();
+            let one = || Self::text(value.get_ref());
+            let mut wrong = |what: &str| {
+                sink.push(
+                    Diagnostic::new(
+                        Code::WorkspaceUnknownKey,
+                        value_span,
+                        format!("`{name}` wants {what}"),
+                    )
+                    .help(format!("it is written like this: `{}`", pattern(name))),
+                );
+            };
+            match name {
+                "languages" => match list(value.get_ref()) {
+                    Some(list) if !list.is_empty() => {
+                        settings.languages = list.into_iter().map(|entry| entry.value).collect();
+                    }
+                    _ => wrong("a list of language tags"),
+                },
+                "measures" => match one().as_deref().and_then(Standard::from_word) {
+                    Some(standard) => settings.measures = standard,
+                    None => {
+                        let words: Vec<&str> = Standard::ALL
+                            .iter()
+                            .map(|standard| standard.word())
+                            .collect();
+                        wrong(&format!("one of {}", words.join(", ")));
+                    }
+                },
+                "tables" | "larder" | "fonts" => match list(value.get_ref()) {
+                    Some(list) => match name {
+                        "tables" => settings.tables = list,
+                        "larder" => settings.larder = list,
+                        _ => settings.fonts = list,
+                    },
+                    None => wrong("a list of file names"),
+                },
+                "profile" => match one() {
+                    Some(text) => settings.profile = Some(Spanned::new(text, value_span)),
+                    None => wrong("a file name"),
+                },
+                "paper" => match one().and_then(|text| paper(&text)) {
+                    Some(paper) => settings.paper = paper.to_owned(),
+                    None => wrong(&format!("one of {}", PAPERS.join(", "))),
+                },
+                "out" => match one() {
+                    Some(text) => settings.out = text,
+                    None => wrong("a folder"),
+                },
+                "programme" => match one() {
+                    Some(text) => settings.programme = Some(text),
+                    None => wrong("a text"),
+                },
+                "footer" => match one() {
+                    Some(text) => settings.footer = Some(text),
+                    None => wrong("a text"),
+                },
+                _ => {
+                    let mut message = Diagnostic::new(
+                        Code::WorkspaceUnknownKey,
+                        place,
+                        format!("{} is no setting", quote(name)),
+                    );
+                    message = match did_you_mean(name, KEYS) {
+                        Some(near) => message
+                            .help(format!("did you mean `{near}`?"))
+                            .fix(place, near),
+                        None => message.help(format!("the settings are {}", KEYS.join(", "))),
+                    };
+                    sink.push(message);
+                }
+            }
+        }
+        settings
+    }
+
+    fn text(value: &DeValue<'_>) -> Option<String> {
+        value.as_str().map(str::to_owned)
+    }
+}
+
+/// The paper's usual spelling.
+pub fn paper(word: &str) -> Option<&'static str> {
+    PAPERS
+        .into_iter()
+        .find(|paper| paper.eq_ignore_ascii_case(word))
+}
+
+fn list(value: &DeValue<'_>) -> Option<Vec<Spanned<String>>> {
+    value
+        .as_array()?
+        .iter()
+        .map(|entry| {
+            let span = Span::new(entry.span().start, entry.span().end);
+            entry
+                .get_ref()
+                .as_str()
+                .map(|text| Spanned::new(text.to_owned(), span))
+        })
+        .collect()
+}
+
+fn pattern(key: &str) -> &'static str {
+    match key {
+        "languages" => "languages = [\"en\", \"sw\"]",
+        "measures" => "measures = \"metric\"",
+        "tables" => "tables = [\"tables/national.csv\"]",
+        "larder" => "larder = [\"larder.toml\"]",
+        "profile" => "profile = \"guidance.toml\"",
+        "paper" => "paper = \"A5\"",
+        "out" => "out = \"out\"",
+        "fonts" => "fonts = [\"fonts/Own.ttf\"]",
+        "programme" => "programme = \"Lakeshore child-feeding circle\"",
+        _ => "footer = \"Printed for the lakeshore health posts\"",
+    }
+}
