@@ -1,5 +1,6 @@
 //! The command line: arguments in, exit code out. One command a file.
 
+pub mod build;
 pub mod check;
 pub mod explain;
 pub mod foods;
@@ -32,6 +33,9 @@ enum Command {
     /// Check recipes and say everything that is wrong with them.
     #[command(after_help = "Example: porringer check recipes --deny warnings")]
     Check(check::Arguments),
+    /// Make the cards; a dish with errors is left out and the others are made.
+    #[command(after_help = "Example: porringer build recipes --language en,sw --out out")]
+    Build(build::Arguments),
     /// Print the nutrients of dishes, even where a rule objects.
     #[command(after_help = "Example: porringer nutrients recipes/mash.dish --format json")]
     Nutrients(nutrients::Arguments),
@@ -72,6 +76,7 @@ impl Cli {
     pub fn run(self) -> u8 {
         let result = match self.command {
             Command::Check(arguments) => check::run(&arguments),
+            Command::Build(arguments) => build::run(&arguments),
             Command::Nutrients(arguments) => nutrients::run(&arguments),
             Command::Trace(arguments) => trace::run(&arguments),
             Command::Explain(arguments) => explain::run(&arguments),

@@ -15,6 +15,7 @@
 
 pub mod assess;
 pub mod ast;
+pub mod card;
 pub mod check;
 pub mod cli;
 pub mod compute;
@@ -24,4 +25,5 @@ pub mod reference;
 pub mod resolve;
 pub mod source;
 pub mod syntax;
+pub mod typeset;
 pub mod workspace;

@@ -173,7 +173,11 @@ fn kilojoules(food: &Food) -> Option<f64> {
     let protein = food.value(nutrient::PROCNT)?;
     let fat = food.value(nutrient::FAT)?;
     let carbohydrate = food.value(nutrient::CHOCDF)?;
-    let fibre = food.value(nutrient::FIBTG).unwrap_or(0.0);
+    // Unknown fibre in a food with carbohydrate would be counted as starch.
+    let fibre = match food.value(nutrient::FIBTG) {
+        None if carbohydrate > 0.0 => return None,
+        fibre => fibre.unwrap_or(0.0),
+    };
     let alcohol = food.value(nutrient::ALC).unwrap_or(0.0);
     Some(
         17.0 * protein
@@ -229,11 +233,12 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
             codes,
         });
     }
-    // What changes in weight changes as water.
+    // What changes in weight changes as water. Where the water of some food is
+    // not known the sum is a lower bound, and a bound below zero says nothing.
     let gained = cooked.cooked_g - cooked.raw_g;
     if let Some(water) = figures.get_mut(nutrient::WATER.index()) {
         if water.known_g > 0.0 {
-            water.value += gained;
+            water.value = (water.value + gained).max(0.0);
         }
     }
     Nutrition {

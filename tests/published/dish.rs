@@ -86,6 +86,11 @@ impl Figures {
         self.0["nutrients"][tag]["per_100g"].as_f64()
     }
 
+    /// Share of the raw weight whose value is known.
+    pub fn known_share(&self, tag: &str) -> Option<f64> {
+        self.0["nutrients"][tag]["known_share"].as_f64()
+    }
+
     pub fn unit(&self, tag: &str) -> Option<&str> {
         self.0["nutrients"][tag]["unit"].as_str()
     }

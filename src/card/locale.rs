@@ -1,0 +1,256 @@
+//! Words and numbers of one language, from its Fluent catalogue.
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use unic_langid::LanguageIdentifier;
+
+use crate::quantity::{Exact, Range, round_half_even};
+
+/// No-break space between a number and its unit.
+pub const TIE: char = '\u{A0}';
+
+/// Catalogues that come with the program.
+const BUILT_IN: &[(&str, &str)] = &[
+    ("en", include_str!("../../templates/locales/en.ftl")),
+    ("sw", include_str!("../../templates/locales/sw.ftl")),
+    ("fr", include_str!("../../templates/locales/fr.ftl")),
+];
+
+/// One language. Where its catalogue lacks a word, English stands in.
+pub struct Locale {
+    tag: String,
+    bundle: FluentBundle<FluentResource>,
+    fallback: Option<Box<Locale>>,
+}
+
+impl std::fmt::Debug for Locale {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Locale").field("tag", &self.tag).finish_non_exhaustive()
+    }
+}
+
+/// Languages the card's words are there for.
+pub fn languages() -> impl Iterator<Item = &'static str> {
+    BUILT_IN.iter().map(|(tag, _)| *tag)
+}
+
+impl Locale {
+    /// `None` where there is no catalogue for the language.
+    pub fn new(tag: &str) -> Option<Self> {
+        let base = tag.split('-').next().unwrap_or(tag);
+        let (_, text) = BUILT_IN.iter().find(|(own, _)| own.eq_ignore_ascii_case(base))?;
+        // A damaged message costs that message; a test reads every catalogue
+        // without a fault.
+        let resource = match FluentResource::try_new((*text).to_owned()) {
+            Ok(resource) | Err((resource, _)) => resource,
+        };
+        let language: LanguageIdentifier = tag.parse().ok()?;
+        let mut bundle = FluentBundle::new_concurrent(vec![language]);
+        // The marks would be read aloud and copied out of the PDF.
+        bundle.set_use_isolating(false);
+        bundle.add_resource_overriding(resource);
+        let fallback = if base.eq_ignore_ascii_case("en") { None } else { Self::new("en").map(Box::new) };
+        Some(Self { tag: tag.to_owned(), bundle, fallback })
+    }
+
+    pub fn tag(&self) -> &str {
+        &self.tag
+    }
+
+    pub fn direction(&self) -> &'static str {
+        match self.tag.split('-').next() {
+            Some("ar" | "fa" | "he" | "ur" | "ps" | "ckb") => "rtl",
+            _ => "ltr",
+        }
+    }
+
+    pub fn has(&self, key: &str) -> bool {
+        self.bundle.has_message(key)
+    }
+
+    fn format(&self, key: &str, arguments: Option<&FluentArgs<'_>>) -> String {
+        let Some(pattern) = self.bundle.get_message(key).and_then(|message| message.value()) else {
+            return match &self.fallback {
+                Some(fallback) => fallback.format(key, arguments),
+                None => key.to_owned(),
+            };
+        };
+        let mut errors = Vec::new();
+        self.bundle.format_pattern(pattern, arguments, &mut errors).into_owned()
+    }
+
+    /// A word without variables.
+    pub fn word(&self, key: &str) -> String {
+        self.format(key, None)
+    }
+
+    /// A sentence with texts in it.
+    pub fn with(&self, key: &str, texts: &[(&str, String)]) -> String {
+        let mut arguments = FluentArgs::new();
+        for (name, text) in texts {
+            arguments.set(*name, text.clone());
+        }
+        self.format(key, Some(&arguments))
+    }
+
+    /// A sentence whose grammar depends on a number, `$n`. Half a cup takes
+    /// the same form as one.
+    pub fn counted(&self, key: &str, number: f64, texts: &[(&str, String)]) -> String {
+        let mut arguments = FluentArgs::new();
+        let whole = if number <= 1.0 { 1.0 } else if number < 2.0 { 2.0 } else { number.round() };
+        arguments.set("n", FluentValue::from(whole));
+        for (name, text) in texts {
+            if *name != "n" {
+                arguments.set(*name, text.clone());
+            }
+        }
+        self.format(key, Some(&arguments))
+    }
+
+    pub fn integer(&self, value: i64) -> String {
+        value.to_string()
+    }
+
+    /// A number with so many decimals, half to even.
+    pub fn decimal(&self, value: f64, decimals: u8) -> String {
+        let rounded = round_half_even(value, decimals);
+        let text = format!("{rounded:.*}", usize::from(decimals));
+        let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+        if self.tag.starts_with("fr") { text.replace('.', ",") } else { text.to_owned() }
+    }
+
+    /// The same, keeping zeros at the end.
+    pub fn fixed(&self, value: f64, decimals: u8) -> String {
+        let text = format!("{:.*}", usize::from(decimals), round_half_even(value, decimals));
+        if self.tag.starts_with("fr") { text.replace('.', ",") } else { text }
+    }
+
+    /// A mixed number with the fraction as one sign: `1½`.
+    pub fn exact(&self, value: Exact) -> String {
+        let (whole, rest) = value.split();
+        if rest.is_zero() {
+            return whole.to_string();
+        }
+        let sign = match (rest.numerator(), rest.denominator()) {
+            (1, 2) => "½",
+            (1, 3) => "⅓",
+            (2, 3) => "⅔",
+            (1, 4) => "¼",
+            (3, 4) => "¾",
+            (1, 8) => "⅛",
+            (3, 8) => "⅜",
+            (5, 8) => "⅝",
+            (7, 8) => "⅞",
+            _ => return self.decimal(value.value(), 2),
+        };
+        if whole == 0 { sign.to_owned() } else { format!("{whole}{sign}") }
+    }
+
+    pub fn range(&self, range: Range) -> String {
+        if range.is_single() {
+            return self.exact(range.low);
+        }
+        self.with("range", &[("low", self.exact(range.low)), ("high", self.exact(range.high))])
+    }
+
+    pub fn grams(&self, grams: f64) -> String {
+        // A pinch weighs less than a gram; nobody weighs tenths of ten grams.
+        let decimals = if grams < 10.0 { 1 } else { 0 };
+        self.with("grams", &[("n", self.decimal(grams, decimals))]).replace(' ', "\u{A0}")
+    }
+
+    /// A list in words.
+    pub fn list(&self, items: &[String]) -> String {
+        match items {
+            [] => String::new(),
+            [one] => one.clone(),
+            [first, second] => {
+                self.with("list-two", &[("first", first.clone()), ("second", second.clone()), ("last", second.clone())])
+            }
+            [first, rest @ ..] => {
+                let rest = self.list(rest);
+                self.with("list-more", &[("first", first.clone()), ("rest", rest)])
+            }
+        }
+    }
+
+    /// `75 to 90 min`, `10 h 20 min`
+    pub fn minutes(&self, range: (f64, f64)) -> String {
+        let low = self.one_time(range.0);
+        if (range.1 - range.0).abs() < 0.5 {
+            return low;
+        }
+        if range.1 < 100.0 {
+            let both = self.with(
+                "time-range",
+                &[("low", self.integer(range.0.round() as i64)), ("high", self.integer(range.1.round() as i64))],
+            );
+            return self.tied("time-minutes", both);
+        }
+        self.with("time-range", &[("low", low), ("high", self.one_time(range.1))])
+    }
+
+    fn one_time(&self, minutes: f64) -> String {
+        let minutes = minutes.round() as i64;
+        let (hours, rest) = (minutes / 60, minutes % 60);
+        let h = || self.tied("time-hours", self.integer(hours));
+        let m = || self.tied("time-minutes", self.integer(rest));
+        match (hours, rest) {
+            (0, _) => m(),
+            (_, 0) => h(),
+            _ => format!("{} {}", h(), m()),
+        }
+    }
+
+    /// A number with its unit, never parted at a line's end.
+    pub fn tied(&self, key: &str, number: String) -> String {
+        let text = self.with(key, &[("n", number)]);
+        if text.split(' ').count() == 2 { text.replace(' ', &TIE.to_string()) } else { text }
+    }
+
+    /// A state of food. In the author's language the author's word stands.
+    pub fn state(&self, state: &str, own: bool) -> String {
+        let key = format!("state-{}", state.replace(' ', "-"));
+        if own || !self.has(&key) { state.to_owned() } else { self.word(&key) }
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::panic)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+
+    fn keys(text: &str) -> BTreeSet<String> {
+        text.lines()
+            .filter(|line| !line.starts_with([' ', '#', '}', '*', '[']))
+            .filter_map(|line| line.split_once(" ="))
+            .map(|(key, _)| key.to_owned())
+            .collect()
+    }
+
+    #[test]
+    fn every_catalogue_is_whole_and_without_fault() {
+        let english = keys(BUILT_IN.first().unwrap().1);
+        assert!(english.len() > 200);
+        for (tag, text) in BUILT_IN {
+            if let Err((_, errors)) = FluentResource::try_new((*text).to_owned()) {
+                panic!("{tag}: {errors:?}");
+            }
+            let own = keys(text);
+            let missing: Vec<_> = english.difference(&own).collect();
+            let extra: Vec<_> = own.difference(&english).collect();
+            assert!(missing.is_empty() && extra.is_empty(), "{tag}: missing {missing:?}, extra {extra:?}");
+        }
+    }
+
+    #[test]
+    fn numbers_are_written_for_print() {
+        let locale = Locale::new("en").unwrap();
+        assert_eq!(locale.exact(Exact::fraction(3, 2).unwrap()), "1½");
+        assert_eq!(locale.minutes((60.0, 75.0)), "60 to 75\u{A0}min");
+        assert_eq!(locale.minutes((558.0, 813.0)), "9\u{A0}h 18\u{A0}min to 13\u{A0}h 33\u{A0}min");
+        assert_eq!(locale.list(&["a".into(), "b".into(), "c".into()]), "a, b and c");
+    }
+}

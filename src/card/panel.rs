@@ -1,0 +1,452 @@
+//! The back of the card: what a portion gives, and where the figures come
+//! from.
+
+use std::collections::BTreeSet;
+
+use serde::Serialize;
+
+use super::Maker;
+use crate::ast::ClaimKind;
+use crate::reference::larder::FoodGroup;
+use crate::reference::nutrient::{self, NutrientId};
+use crate::reference::profile::data::{Aim, Group, Nutrient};
+use crate::resolve::food::Figures;
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Back {
+    pub title: String,
+    pub explain: String,
+    pub energy_label: String,
+    pub bands: Vec<Band>,
+    pub groups: Vec<PanelGroup>,
+    pub energy: Vec<Energy>,
+    pub food_groups: FoodGroups,
+    pub allergens: Allergens,
+    pub claims: Claims,
+    pub texture: Textures,
+    pub figures: Lines,
+    pub standing: Vec<String>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Band {
+    pub label: String,
+    pub portion: String,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct PanelGroup {
+    pub title: String,
+    pub rows: Vec<Row>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Row {
+    pub tag: String,
+    pub name: String,
+    pub cells: Vec<Cell>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Cell {
+    /// Portion over need, 1 for all of it; null where it cannot be said.
+    pub share: Option<f64>,
+    pub share_text: String,
+    pub amount: String,
+    pub at_least: Option<String>,
+    /// The reference is the most that should be eaten in a day.
+    pub limit: bool,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Energy {
+    pub kcal: String,
+    pub kj: String,
+    pub density: String,
+    pub share: Option<f64>,
+    pub share_text: String,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct FoodGroups {
+    pub title: String,
+    pub items: Vec<GroupMark>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct GroupMark {
+    pub name: String,
+    pub on: bool,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Allergens {
+    pub title: String,
+    pub items: Vec<String>,
+    pub none: Option<String>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Claims {
+    pub title: String,
+    pub items: Vec<ClaimText>,
+    pub note: String,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct ClaimText {
+    pub text: String,
+    pub basis: String,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Textures {
+    pub title: String,
+    pub items: Vec<TextureText>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct TextureText {
+    pub age: String,
+    pub text: String,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Lines {
+    pub title: String,
+    pub lines: Vec<String>,
+}
+
+/// Food groups of the indicator, in its order.
+const GROUPS: [FoodGroup; 8] = [
+    FoodGroup::BreastMilk,
+    FoodGroup::Grains,
+    FoodGroup::Pulses,
+    FoodGroup::Dairy,
+    FoodGroup::Flesh,
+    FoodGroup::Eggs,
+    FoodGroup::VitaminA,
+    FoodGroup::OtherPlants,
+];
+
+pub fn back(maker: &Maker<'_>) -> Back {
+    let locale = maker.locale;
+    let dish = maker.dish;
+    Back {
+        title: locale.word("back-title"),
+        explain: format!("{} {}", locale.word("back-explain"), locale.word("energy-explain")),
+        energy_label: locale.word("energy-label"),
+        bands: dish
+            .computed
+            .portions
+            .iter()
+            .map(|portion| Band {
+                label: maker.band_label(portion.band),
+                portion: {
+                    let words = maker.portion_words(portion);
+                    match portion.grams {
+                        Some(grams) => format!("{words}, {}", locale.grams(grams)),
+                        None => words,
+                    }
+                },
+            })
+            .collect(),
+        groups: groups(maker),
+        energy: energy(maker),
+        food_groups: FoodGroups {
+            title: locale.word("food-groups-title"),
+            items: GROUPS
+                .iter()
+                .map(|group| GroupMark {
+                    name: locale.word(&format!("food-group-{}", group.word())),
+                    on: dish.report.groups.contains(group),
+                })
+                .collect(),
+        },
+        allergens: Allergens {
+            title: locale.word("allergens-title"),
+            items: dish.report.allergens.iter().map(|id| locale.word(&format!("allergen-{id}"))).collect(),
+            none: dish.report.allergens.is_empty().then(|| locale.word("allergens-none")),
+        },
+        claims: claims(maker),
+        texture: textures(maker),
+        figures: figures(maker),
+        standing: vec![locale.word("standing-figures")],
+    }
+}
+
+fn groups(maker: &Maker<'_>) -> Vec<PanelGroup> {
+    const ORDER: [Group; 7] = [
+        Group::EnergyGrowth,
+        Group::Blood,
+        Group::EyesDefence,
+        Group::Bones,
+        Group::Nerves,
+        Group::Other,
+        Group::Salt,
+    ];
+    let nutrients = &maker.reference.profile.file.nutrient;
+    ORDER
+        .iter()
+        .filter_map(|group| {
+            let rows: Vec<Row> = nutrients
+                .iter()
+                .filter(|nutrient| nutrient.group == *group && nutrient.on_card)
+                .filter_map(|nutrient| row(maker, nutrient))
+                .collect();
+            (!rows.is_empty()).then(|| PanelGroup { title: maker.locale.word(group_key(*group)), rows })
+        })
+        .collect()
+}
+
+fn group_key(group: Group) -> &'static str {
+    match group {
+        Group::EnergyGrowth => "group-energy-growth",
+        Group::Blood => "group-blood",
+        Group::EyesDefence => "group-eyes-defence",
+        Group::Bones => "group-bones",
+        Group::Nerves => "group-nerves",
+        Group::Salt => "group-salt",
+        Group::Other => "group-other",
+    }
+}
+
+fn row(maker: &Maker<'_>, nutrient: &Nutrient) -> Option<Row> {
+    let id = NutrientId::from_tag(&nutrient.tag)?;
+    let locale = maker.locale;
+    let nutrition = &maker.dish.computed.nutrition;
+    let limit = nutrient.aim == Aim::AtMost;
+    let complete = nutrition.complete(id);
+    let cells = maker
+        .dish
+        .computed
+        .portions
+        .iter()
+        .map(|portion| {
+            let band = maker.reference.profile.bands().get(portion.band);
+            let value = portion.grams.and_then(|grams| {
+                if limit { nutrition.most_in_grams(id, grams) } else { nutrition.in_grams(id, grams) }
+            });
+            // A limit may not rest on an incomplete figure: it is not shown.
+            let Some(value) = value.filter(|_| complete || !limit) else {
+                return Cell {
+                    share: None,
+                    share_text: locale.word("unknown"),
+                    amount: String::new(),
+                    at_least: None,
+                    limit,
+                };
+            };
+            let need = band
+                .and_then(|band| maker.reference.profile.intake(&nutrient.tag, &band.key))
+                .and_then(|intake| intake.value);
+            let amount = format!("{}\u{A0}{}", locale.fixed(value, decimals(value, nutrient.step)), nutrient.unit);
+            Cell {
+                share: need.filter(|need| *need > 0.0).map(|need| value / need),
+                share_text: need
+                    .filter(|need| *need > 0.0)
+                    .map(|need| locale.tied("percent", locale.decimal(value / need * 100.0, 0)))
+                    .unwrap_or_else(|| locale.word("no-need-set")),
+                amount,
+                at_least: (!complete).then(|| locale.word("at-least")),
+                limit,
+            }
+        })
+        .collect();
+    Some(Row { tag: nutrient.tag.clone(), name: locale.word(&format!("nutrient-{}", nutrient.tag)), cells })
+}
+
+/// The profile's decimals; one more for amounts that would print as zero.
+fn decimals(value: f64, step: u8) -> u8 {
+    let shown = crate::quantity::round_half_even(value, step);
+    if shown == 0.0 && value > 0.0 { step.saturating_add(1) } else { step }
+}
+
+fn energy(maker: &Maker<'_>) -> Vec<Energy> {
+    let locale = maker.locale;
+    let nutrition = &maker.dish.computed.nutrition;
+    let breastfed = maker.dish.resolved.ast.header.ages.as_ref().and_then(|ages| ages.value.breastfed).unwrap_or(true);
+    let bound = |id: NutrientId, text: String| {
+        if nutrition.complete(id) { text } else { format!("{} {text}", locale.word("at-least")) }
+    };
+    maker
+        .dish
+        .computed
+        .portions
+        .iter()
+        .map(|portion| {
+            let day = maker.reference.profile.bands().get(portion.band).map(|band| {
+                if breastfed { band.energy_breastfed.value } else { band.energy_not_breastfed.value }
+            });
+            let kcal = portion.grams.and_then(|grams| nutrition.in_grams(nutrient::ENERC_KCAL, grams));
+            let kj = portion.grams.and_then(|grams| nutrition.in_grams(nutrient::ENERC_KJ, grams));
+            let share = kcal.zip(day).map(|(kcal, day)| kcal / day);
+            let density = nutrition.per_100g(nutrient::ENERC_KCAL).map(|kcal| kcal / 100.0);
+            Energy {
+                kcal: kcal
+                    .map(|kcal| bound(nutrient::ENERC_KCAL, locale.tied("kcal", locale.decimal(kcal, 0))))
+                    .unwrap_or_else(|| locale.word("unknown")),
+                kj: kj
+                    .map(|kj| bound(nutrient::ENERC_KJ, locale.tied("kJ", locale.decimal(kj, 0))))
+                    .unwrap_or_default(),
+                density: density
+                    .map(|density| locale.with("energy-density", &[("n", locale.fixed(density, 1))]))
+                    .unwrap_or_default(),
+                share,
+                share_text: share
+                    .map(|share| locale.tied("percent", locale.decimal(share * 100.0, 0)))
+                    .unwrap_or_default(),
+            }
+        })
+        .collect()
+}
+
+fn claims(maker: &Maker<'_>) -> Claims {
+    let locale = maker.locale;
+    let items = maker
+        .dish
+        .report
+        .proofs
+        .iter()
+        .map(|proof| {
+            let key = match proof.kind {
+                ClaimKind::SourceOf => "claim-source-of",
+                ClaimKind::RichIn => "claim-rich-in",
+                ClaimKind::LowIn => "claim-low-in",
+                ClaimKind::FreeOf => "claim-free-of",
+            };
+            let name = locale.word(&format!("nutrient-{}", proof.tag));
+            let name = if maker.is_own() && locale.tag() == "en" { proof.subject.clone() } else { name.to_lowercase() };
+            let unit = NutrientId::from_tag(&proof.tag).map_or("", |id| id.get().unit);
+            let show = |value: f64| format!("{}\u{A0}{unit}", locale.decimal(value, if value < 10.0 { 2 } else { 0 }));
+            let basis: Vec<String> = proof
+                .bands
+                .iter()
+                .map(|band| {
+                    let values = [("value", show(band.value)), ("threshold", show(band.threshold))];
+                    if band.per_100g {
+                        return locale.with("claim-basis-100g", &values);
+                    }
+                    let ages = maker
+                        .reference
+                        .profile
+                        .band_index(&band.band)
+                        .map(|at| maker.band_label(at))
+                        .unwrap_or_default();
+                    let [value, threshold] = values;
+                    locale.with(
+                        if band.at_least { "claim-basis-bound" } else { "claim-basis" },
+                        &[("ages", ages), value, threshold],
+                    )
+                })
+                .collect();
+            ClaimText { text: locale.with(key, &[("what", name)]), basis: basis.join("; ") }
+        })
+        .collect::<Vec<_>>();
+    Claims {
+        title: locale.word("claims-title"),
+        note: if items.is_empty() { String::new() } else { locale.word("claims-note") },
+        items,
+    }
+}
+
+fn textures(maker: &Maker<'_>) -> Textures {
+    Textures {
+        title: maker.locale.word("texture-title"),
+        items: maker
+            .dish
+            .resolved
+            .bands
+            .iter()
+            .filter_map(|at| maker.reference.profile.bands().get(*at).map(|band| (*at, band)))
+            .map(|(at, band)| {
+                let key = format!("texture-{}", band.texture.key);
+                TextureText {
+                    age: maker.band_label(at),
+                    text: if maker.locale.has(&key) { maker.locale.word(&key) } else { band.texture.en.clone() },
+                }
+            })
+            .collect(),
+    }
+}
+
+fn figures(maker: &Maker<'_>) -> Lines {
+    let locale = maker.locale;
+    let dish = maker.dish;
+    let mut lines = Vec::new();
+    let mut usda = false;
+    let mut tables: BTreeSet<String> = BTreeSet::new();
+    let mut borrowed = Vec::new();
+    for ingredient in &dish.resolved.ingredients {
+        for choice in &ingredient.options {
+            let Some(food) = &choice.food else { continue };
+            match &food.figures {
+                Figures::BuiltIn(_) => usda = true,
+                Figures::Table(table, _) => {
+                    tables.insert(table.stem.clone());
+                }
+                Figures::Dish(other) => lines.push(locale.with("figures-dish", &[("dish", other.title.clone())])),
+            }
+            if food.larder.as_ref().is_some_and(|row| row.borrowed.is_some()) {
+                let name = food.larder.as_ref().map(|row| row.printed(locale.tag()).to_owned()).unwrap_or_default();
+                let line = locale.with("figures-borrowed", &[("food", capital(&name)), ("row", food.row_id())]);
+                if !borrowed.contains(&line) {
+                    borrowed.push(line);
+                }
+            }
+        }
+    }
+    if usda {
+        lines.push(locale.word("figures-usda"));
+    }
+    for table in tables {
+        lines.push(locale.with("figures-table", &[("table", table)]));
+    }
+    lines.extend(borrowed);
+    if dish.computed.nutrition.contributions.iter().any(|contribution| !contribution.codes.is_empty()) {
+        lines.push(locale.word("figures-retention"));
+    }
+    let cooked = &dish.computed.cooked;
+    if cooked.estimated {
+        let grams = locale.grams(cooked.cooked_g);
+        lines.push(locale.with("figures-cooked-estimated", &[("grams", grams)]));
+    } else if dish.resolved.cooked().is_some() {
+        lines.push(locale.word("figures-cooked-weighed"));
+    }
+    let weighed_by_estimate = dish
+        .resolved
+        .ingredients
+        .iter()
+        .filter_map(|ingredient| ingredient.first())
+        .any(|choice| choice.weight.as_ref().is_some_and(|weight| weight.estimated));
+    if weighed_by_estimate {
+        lines.push(locale.word("figures-estimated"));
+    }
+    if dish.computed.portions.iter().any(|portion| portion.assumed_density) {
+        lines.push(locale.word("figures-volume-assumed"));
+    }
+    let [cup, tbsp, tsp] = maker.standard_volumes();
+    lines.push(locale.with("figures-measures", &[("cup", cup), ("tbsp", tbsp), ("tsp", tsp)]));
+    let profile = &maker.reference.profile.file.profile;
+    lines.push(locale.with(
+        "figures-profile",
+        &[("title", profile.title.clone()), ("edition", profile.edition.clone())],
+    ));
+    if let Some(source) = &dish.resolved.ast.header.source {
+        lines.push(locale.with("figures-source", &[("source", source.value.clone())]));
+    }
+    if let Some(reviewed) = &dish.resolved.ast.header.reviewed {
+        let date = format!("{:04}-{:02}-{:02}", reviewed.year, reviewed.month, reviewed.day);
+        lines.push(match &reviewed.by {
+            Some(by) => locale.with("figures-reviewed", &[("date", date), ("by", by.clone())]),
+            None => locale.with("figures-reviewed-date", &[("date", date)]),
+        });
+    }
+    lines.push(locale.with("figures-program", &[("version", env!("CARGO_PKG_VERSION").to_owned())]));
+    Lines { title: locale.word("figures-title"), lines }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,310 @@
+//! The method in words: one sentence from each step's head in every language,
+//! the author's prose below it, and the cautions that rules put beside it.
+
+use std::collections::BTreeSet;
+
+use serde::Serialize;
+
+use super::{Maker, words};
+use crate::ast::{Action, HeatLevel};
+use crate::reference::larder::normal_name;
+use crate::resolve::Ingredient;
+use crate::resolve::process::Process;
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Method {
+    pub label: String,
+    pub steps: Vec<Step>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Step {
+    /// `step`, `set-aside` or `part`.
+    pub kind: &'static str,
+    pub number: usize,
+    pub title: Option<String>,
+    pub process: &'static str,
+    pub sentence: String,
+    pub duration: Option<String>,
+    pub unattended: Option<String>,
+    pub until: Option<String>,
+    pub prose: Option<String>,
+    pub cautions: Vec<String>,
+}
+
+pub fn method(maker: &Maker<'_>) -> Method {
+    let dish = &maker.dish.resolved;
+    let mut steps = Vec::new();
+    let mut number = 0;
+    let mut index = 0;
+    let mut cautioned = BTreeSet::new();
+    for part in &dish.ast.parts {
+        if let (Some(name), false) = (&part.name, part.steps.is_empty()) {
+            steps.push(Step {
+                kind: "part",
+                number: 0,
+                title: Some(maker.text(name)),
+                process: "other",
+                sentence: String::new(),
+                duration: None,
+                unattended: None,
+                until: None,
+                prose: None,
+                cautions: Vec::new(),
+            });
+        }
+        for step in &part.steps {
+            number += 1;
+            steps.push(one(maker, step, number, index, &mut cautioned));
+            index += 1;
+        }
+    }
+    Method { label: maker.locale.word("method-label"), steps }
+}
+
+fn one(
+    maker: &Maker<'_>,
+    step: &crate::ast::Step,
+    number: usize,
+    index: usize,
+    cautioned: &mut BTreeSet<&'static str>,
+) -> Step {
+    let locale = maker.locale;
+    let set_aside = maker.dish.resolved.flow.set_aside == Some(index);
+    let prose = step.prose.as_ref().map(|prose| maker.text(prose)).or_else(|| {
+        // A step without prose may still have a translated sentence.
+        let own = maker.is_own();
+        step.translations
+            .iter()
+            .find(|line| !own && line.tag.eq_ignore_ascii_case(locale.tag()))
+            .map(|line| line.value.clone())
+    });
+    if set_aside {
+        return Step {
+            kind: "set-aside",
+            number,
+            title: None,
+            process: "set-aside",
+            sentence: locale.word("set-aside"),
+            duration: None,
+            unattended: None,
+            until: None,
+            prose: prose.or_else(|| Some(locale.word("set-aside-why"))),
+            cautions: Vec::new(),
+        };
+    }
+    let sentences: Vec<String> = step.actions.iter().map(|action| sentence(maker, action)).collect();
+    let durations: Vec<String> = step
+        .actions
+        .iter()
+        .filter_map(|action| action.duration.as_ref())
+        .map(|duration| words::duration(&duration.value, locale))
+        .collect();
+    let until = step.actions.iter().filter_map(|action| action.until.as_ref()).next_back();
+    let unattended = step.actions.iter().any(|action| action.unattended);
+    // The drawing is that of the heat, where there is one: it is what a cook
+    // looks for.
+    let process = step
+        .actions
+        .iter()
+        .filter_map(|action| Process::from_word(&action.process.value))
+        .max_by_key(|process| u8::from(process.heat.is_some()))
+        .map_or("other", |process| process.drawing);
+    Step {
+        kind: "step",
+        number,
+        title: None,
+        process,
+        sentence: sentences.join(" "),
+        duration: (!durations.is_empty()).then(|| durations.join(" + ")),
+        unattended: unattended.then(|| locale.word("unattended")),
+        until: until.and_then(|cue| cue_words(maker, &cue.value)).map(|cue| locale.with("until", &[("cue", cue)])),
+        prose,
+        cautions: cautions(maker, index, cautioned),
+    }
+}
+
+/// "Boil the beans with onion."
+fn sentence(maker: &Maker<'_>, action: &Action) -> String {
+    let locale = maker.locale;
+    let word = Process::from_word(&action.process.value).map_or(action.process.value.as_str(), |process| process.word);
+    let key = format!("do-{}", word.replace(' ', "-"));
+    let objects: Vec<String> = action.objects.iter().map(|object| name_of(maker, &object.value)).collect();
+    let mut text = locale.with(&key, &[("what", locale.list(&objects))]);
+    if objects.is_empty() {
+        // No object: the verb alone, without the gap it leaves.
+        text = text.split_whitespace().collect::<Vec<_>>().join(" ").replace(" ,", ",");
+    }
+    let mut pieces = vec![text];
+    if !action.with.is_empty() {
+        let list: Vec<String> = action.with.iter().map(|object| name_of(maker, &object.value)).collect();
+        pieces.push(locale.with("piece-with", &[("what", locale.list(&list))]));
+    }
+    if let Some(medium) = &action.medium {
+        if let Some(name) = medium_name(maker, &medium.value) {
+            pieces.push(locale.with("piece-in", &[("what", name)]));
+        }
+    }
+    if let Some(heat) = action.heat {
+        pieces.push(locale.word(match heat {
+            HeatLevel::Low => "piece-heat-low",
+            HeatLevel::Medium => "piece-heat-medium",
+            HeatLevel::High => "piece-heat-high",
+        }));
+    }
+    if let Some(celsius) = action.celsius {
+        pieces.push(locale.with("piece-celsius", &[("n", locale.integer(celsius))]));
+    }
+    let mut sentence = pieces.join(" ");
+    if !sentence.ends_with(['.', '!', '?']) {
+        sentence.push('.');
+    }
+    sentence
+}
+
+/// What a step's word is called on the card: the author's word in the
+/// author's language, the food's name in another.
+fn name_of(maker: &Maker<'_>, word: &str) -> String {
+    let locale = maker.locale;
+    let bare = word.to_lowercase();
+    let bare = bare.trim_start_matches("the ").trim();
+    match bare {
+        "everything" | "all" | "all ingredients" | "ingredients" => return locale.word("everything"),
+        "rest" | "remaining" | "others" | "remaining ingredients" => return locale.word("the-rest"),
+        _ => {}
+    }
+    if bare.split(|c: char| !c.is_alphabetic()).any(|part| matches!(part, "child" | "baby")) {
+        return locale.word("child-portion");
+    }
+    if maker.is_own() {
+        return word.to_owned();
+    }
+    if bare == "water" || bare.ends_with(" water") && ingredient_of(maker, bare).is_none() {
+        return locale.word("water");
+    }
+    if let Some(part) = maker.dish.resolved.ast.parts.iter().filter_map(|part| part.name.as_ref()).find(|name| {
+        normal_name(&name.value) == normal_name(bare)
+    }) {
+        return maker.text(part);
+    }
+    if matches!(bare, "it" | "them" | "mixture" | "mix" | "pot" | "food" | "batter" | "dough" | "mash" | "porridge") {
+        return locale.word("the-pot");
+    }
+    match ingredient_of(maker, bare) {
+        Some(ingredient) => short_name(maker, ingredient),
+        None => word.to_owned(),
+    }
+}
+
+fn short_name(maker: &Maker<'_>, ingredient: &Ingredient) -> String {
+    let Some(choice) = ingredient.first() else { return ingredient.name.clone() };
+    let mut plain = choice.clone();
+    plain.option.states.clear();
+    let name = maker.food_name(ingredient, &plain, true);
+    // A translation line may carry states; its head is the name.
+    name.split(',').next().unwrap_or_default().trim().to_owned()
+}
+
+fn ingredient_of<'d>(maker: &Maker<'d>, word: &str) -> Option<&'d Ingredient> {
+    let all = &maker.dish.resolved.ingredients;
+    let mut rest = Some(word);
+    while let Some(now) = rest {
+        let wanted = normal_name(now);
+        let exact = all.iter().find(|ingredient| normal_name(&ingredient.name) == wanted);
+        let found = exact.or_else(|| {
+            all.iter().find(|ingredient| normal_name(&ingredient.name).split(' ').any(|own| own == wanted))
+        });
+        if found.is_some() {
+            return found;
+        }
+        rest = now.split_once(' ').map(|(_, tail)| tail);
+    }
+    None
+}
+
+/// Vessels have no words in other languages and the drawing shows them.
+fn medium_name(maker: &Maker<'_>, word: &str) -> Option<String> {
+    if maker.is_own() {
+        return Some(word.to_owned());
+    }
+    let bare = word.to_lowercase();
+    if ingredient_of(maker, &bare).is_some() || bare.contains("water") {
+        return Some(name_of(maker, &bare));
+    }
+    None
+}
+
+fn cue_words(maker: &Maker<'_>, cue: &str) -> Option<String> {
+    if maker.is_own() {
+        return Some(cue.trim_end_matches(['.', '!']).to_owned());
+    }
+    let key = format!("cue-{}", cue.to_lowercase().replace(' ', "-"));
+    maker.locale.has(&key).then(|| maker.locale.word(&key))
+}
+
+/// Hazards with a caution of their own, and the kind of step it stands beside.
+const CAUTIONS: &[(&str, Beside)] = &[
+    ("raw-kidney-bean", Beside::Heat),
+    ("raw-meat", Beside::Heat),
+    ("raw-fish", Beside::Heat),
+    ("raw-egg", Beside::Heat),
+    ("raw-milk", Beside::Heat),
+    ("raw-cassava", Beside::Heat),
+    ("choke-bones", Beside::First),
+    ("mould-prone", Beside::First),
+    ("nut-paste", Beside::Last),
+    ("liver", Beside::First),
+    ("nitrate-leaf", Beside::Last),
+];
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Beside {
+    /// The first step that touches the food.
+    First,
+    /// The first step that cooks it.
+    Heat,
+    /// The step that brings it into the dish, the last that names it.
+    Last,
+}
+
+fn cautions(maker: &Maker<'_>, index: usize, cautioned: &mut BTreeSet<&'static str>) -> Vec<String> {
+    let dish = &maker.dish.resolved;
+    let step = dish.ast.parts.iter().flat_map(|part| &part.steps).nth(index);
+    let Some(step) = step else { return Vec::new() };
+    let mut found = Vec::new();
+    for (tag, beside) in CAUTIONS {
+        if cautioned.contains(tag) {
+            continue;
+        }
+        let here = dish.ingredients.iter().enumerate().any(|(at, ingredient)| {
+            let hazard = ingredient
+                .options
+                .iter()
+                .any(|choice| choice.food.as_ref().is_some_and(|food| food.has_hazard(tag)));
+            if !hazard || !dish.flow.child.get(at).copied().unwrap_or(true) {
+                return false;
+            }
+            let first = dish.flow.first_use.get(at).copied().flatten();
+            match beside {
+                Beside::First | Beside::Last => first == Some(index),
+                Beside::Heat => {
+                    let cooks = |event: &crate::resolve::HeatEvent| {
+                        event.span.start >= step.span.start
+                            && event.span.end <= step.span.end
+                            && Process::from_word(event.process).is_some_and(|process| process.cooks())
+                    };
+                    dish.flow.journeys.get(at).is_some_and(|journey| journey.heats.iter().any(cooks))
+                }
+            }
+        });
+        if here {
+            cautioned.insert(tag);
+            let minutes = maker.reference.profile.hazard("bean-boil").and_then(|hazard| hazard.value).unwrap_or(30.0);
+            found.push(maker.locale.with(
+                &format!("caution-{tag}"),
+                &[("minutes", maker.locale.decimal(minutes, 0))],
+            ));
+        }
+    }
+    found
+}

@@ -1,0 +1,73 @@
+//! The author's texts against the languages and the fonts of a card:
+//! `text/missing-translation`, `text/missing-glyph`.
+
+use crate::ast::{Dish, RemarkKind, Text, Translation};
+use crate::diagnostic::{Code, Diagnostic, quote};
+use crate::source::Span;
+
+/// Checks every text that a card prints. `own` is the language of the prose.
+pub fn check(
+    dish: &Dish,
+    own: &str,
+    languages: &[String],
+    covers: &dyn Fn(char) -> bool,
+    found: &mut Vec<Diagnostic>,
+) {
+    let header = &dish.header;
+    let mut texts: Vec<(&'static str, &Text)> = Vec::new();
+    texts.extend(header.title.iter().map(|text| ("title", text)));
+    for part in &dish.parts {
+        texts.extend(part.name.iter().map(|text| ("part", text)));
+        texts.extend(part.steps.iter().filter_map(|step| step.prose.as_ref()).map(|text| ("step", text)));
+    }
+    for remark in &header.remarks {
+        if remark.kind != RemarkKind::Note {
+            texts.push((remark.kind.word(), &remark.text));
+        }
+    }
+    for (what, text) in &texts {
+        for language in languages {
+            let same = |tag: &str| tag.eq_ignore_ascii_case(language);
+            let base = language.split('-').next().unwrap_or(language);
+            let there = same(own)
+                || own.split('-').next() == Some(base)
+                || text.translations.iter().any(|line| same(&line.tag));
+            if !there {
+                found.push(
+                    Diagnostic::new(
+                        Code::TextMissingTranslation,
+                        text.span,
+                        format!("this {what} has no text in `{language}`"),
+                    )
+                    .help(format!("add a line below it: `in {language} …`; until then the card prints it as it is")),
+                );
+            }
+        }
+    }
+    let takes = dish.parts.iter().flat_map(|part| &part.takes);
+    let lines: Vec<(Span, &str)> = texts
+        .iter()
+        .flat_map(|(_, text)| {
+            std::iter::once((text.span, text.value.as_str()))
+                .chain(text.translations.iter().map(|line: &Translation| (line.span, line.value.as_str())))
+        })
+        .chain(takes.flat_map(|take| take.translations.iter().map(|line| (line.span, line.value.as_str()))))
+        .collect();
+    for (span, text) in lines {
+        let missing: Vec<char> = {
+            let mut missing: Vec<char> = text.chars().filter(|c| !c.is_whitespace() && !covers(*c)).collect();
+            missing.sort_unstable();
+            missing.dedup();
+            missing
+        };
+        let Some(first) = missing.first() else { continue };
+        found.push(
+            Diagnostic::new(
+                Code::TextMissingGlyph,
+                span,
+                format!("no font of the card has {} (U+{:04X})", quote(&first.to_string()), u32::from(*first)),
+            )
+            .help("write it in other characters, or name a font that has it in `porringer.toml`: `fonts = [\"…\"]`"),
+        );
+    }
+}

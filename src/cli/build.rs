@@ -1,0 +1,313 @@
+//! `porringer build`
+
+use std::collections::BTreeMap;
+use std::io::{IsTerminal, Write};
+use std::path::{Path, PathBuf};
+
+use crate::card::{self, Card, Imprint, Locale, locale};
+use crate::check::Checked;
+use crate::cli::gather::{self, Format as Messages};
+use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, complain, nutrients, say};
+use crate::diagnostic::{Code, Diagnostic, Severity, did_you_mean};
+use crate::source::Span;
+use crate::typeset::{Engine, SIDES, fonts};
+use crate::workspace::{Workspace, settings, shown};
+
+#[derive(Debug, clap::Args)]
+pub struct Arguments {
+    #[command(flatten)]
+    input: Input,
+    /// Output folder; default: the workspace's `out`.
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+    /// What is written.
+    #[arg(long, value_enum, value_delimiter = ',', default_value = "pdf")]
+    format: Vec<Format>,
+    /// Languages of the cards, such as en,sw; default: the workspace's.
+    #[arg(long, value_delimiter = ',', value_name = "TAGS")]
+    language: Vec<String>,
+    /// A4, A5, A6 or Letter; default: the workspace's.
+    #[arg(long)]
+    paper: Option<String>,
+    /// Let warnings keep a card from being made.
+    #[arg(long, value_enum)]
+    deny: Option<Deny>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum Format {
+    /// The printed card.
+    Pdf,
+    /// Figures and card as data.
+    Json,
+}
+
+/// One card to be made.
+struct Job {
+    card: Card,
+    path: PathBuf,
+    /// Index of the checked file.
+    file: usize,
+}
+
+pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
+    let workspace = gather::workspace(&arguments.input)?;
+    let paths = gather::files(&arguments.input, &workspace)?;
+    let languages = languages(arguments, &workspace)?;
+    let paper = paper(arguments, &workspace)?;
+    let out = arguments.out.clone().unwrap_or_else(|| workspace.root.join(&workspace.settings.out));
+    let further = further_fonts(&workspace)?;
+    let mut checked = gather::all(&paths, &workspace);
+    for file in &mut checked {
+        text_checks(file, &languages, &workspace, &further);
+    }
+    let denied = arguments.deny == Some(Deny::Warnings);
+    let sound = |file: &Checked| {
+        !file
+            .diagnostics
+            .iter()
+            .any(|message| message.severity == Severity::Error || (denied && message.severity == Severity::Warning))
+    };
+    let imprint = Imprint {
+        programme: workspace.settings.programme.clone(),
+        footer: workspace.settings.footer.clone(),
+        paper,
+    };
+    let locales: Vec<Locale> = languages.iter().filter_map(|tag| Locale::new(tag)).collect();
+    let mut jobs = Vec::new();
+    let mut data = Vec::new();
+    let mut names: BTreeMap<String, String> = BTreeMap::new();
+    for (at, file) in checked.iter().enumerate() {
+        let Some(dish) = file.dish.as_ref().filter(|_| sound(file)) else { continue };
+        if let Some(other) = names.insert(dish.id.clone(), file.source.name.clone()) {
+            return Err(Failure(format!(
+                "`{}` and `{other}` are both called `{}`; give one another `id`",
+                file.source.name, dish.id
+            )));
+        }
+        let own = own_language(file, &workspace);
+        for locale in &locales {
+            let maker =
+                card::Maker { dish, reference: &workspace.reference, locale, own_language: &own, imprint: &imprint };
+            let card = card::make(&maker);
+            let path = out.join(format!("{}.{}", file_name(&dish.id), locale.tag()));
+            jobs.push(Job { card, path, file: at });
+        }
+        if arguments.format.contains(&Format::Json) {
+            data.push((at, out.join(format!("{}.json", file_name(&dish.id)))));
+        }
+    }
+    std::fs::create_dir_all(&out)
+        .map_err(|error| Failure(format!("the folder `{}` cannot be made: {error}", shown(&out))))?;
+    let mut made = 0;
+    let mut troubles: Vec<String> = Vec::new();
+    if arguments.format.contains(&Format::Json) {
+        for (at, path) in &data {
+            let Some(dish) = checked.get(*at).and_then(|file| file.dish.as_ref()) else { continue };
+            let cards: Vec<&Card> = jobs.iter().filter(|job| job.file == *at).map(|job| &job.card).collect();
+            let object = serde_json::json!({
+                "figures": nutrients::object(dish, &workspace),
+                "cards": cards,
+            });
+            let mut text = serde_json::to_string_pretty(&object).unwrap_or_default();
+            text.push('\n');
+            match write(path, text.as_bytes()) {
+                Ok(()) => made += 1,
+                Err(trouble) => troubles.push(trouble),
+            }
+        }
+    }
+    if arguments.format.contains(&Format::Pdf) {
+        made += set(&jobs, further, &mut checked, &mut troubles)?;
+    }
+    let (text, count) = gather::report(&workspace, &checked, Messages::Human, false);
+    say(&text);
+    for trouble in &troubles {
+        complain(trouble);
+    }
+    let skipped = checked.iter().filter(|file| file.dish.is_some() && !sound(file)).count();
+    let skipped_text = match skipped {
+        0 => String::new(),
+        1 => ", 1 dish left out".to_owned(),
+        more => format!(", {more} dishes left out"),
+    };
+    complain(&format!("{made} files in {}{skipped_text}: {}", shown(&out), count.words()));
+    if !troubles.is_empty() {
+        return Ok(crate::cli::USAGE);
+    }
+    let failed = count.errors > 0 || (denied && count.warnings > 0);
+    Ok(if failed { ERRORS } else { CLEAN })
+}
+
+/// Typesets on all cores and writes each card when it is whole.
+fn set(
+    jobs: &[Job],
+    further: Vec<typst::text::Font>,
+    checked: &mut [Checked],
+    troubles: &mut Vec<String>,
+) -> Result<usize, Failure> {
+    if jobs.is_empty() {
+        return Ok(0);
+    }
+    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(jobs.len());
+    let engine = Engine::new(cores, further).map_err(|fault| Failure(fault.to_string()))?;
+    let terminal = std::io::stderr().is_terminal();
+    let (mut made, mut seen) = (0, 0);
+    let mut long: Vec<(usize, Diagnostic)> = Vec::new();
+    let mut faults: Vec<(usize, String)> = Vec::new();
+    engine.each(
+        jobs,
+        |slot, job| engine.card(slot, &job.card),
+        |at, result| {
+            seen += 1;
+            if terminal {
+                let _ = write!(std::io::stderr(), "\r{seen} of {} cards", jobs.len());
+            }
+            let Some(job) = jobs.get(at) else { return };
+            match result {
+                Ok(pages) if pages.count > SIDES => {
+                    long.push((job.file, too_long(&job.card, pages.count, checked.get(job.file))));
+                }
+                Ok(pages) => match write(&with_ending(&job.path, "pdf"), &pages.pdf) {
+                    Ok(()) => made += 1,
+                    Err(trouble) => faults.push((at, trouble)),
+                },
+                Err(fault) => faults.push((at, format!("{}: {fault}", shown(&job.path)))),
+            }
+        },
+    );
+    if terminal {
+        let _ = write!(std::io::stderr(), "\r{:30}\r", "");
+    }
+    // Threads finish in any order; messages keep the order of the files.
+    faults.sort();
+    troubles.extend(faults.into_iter().map(|(_, trouble)| trouble));
+    for (file, message) in long {
+        if let Some(file) = checked.get_mut(file) {
+            file.diagnostics.push(message);
+            file.diagnostics.sort_by_key(|message| (message.span.start, message.message.clone()));
+        }
+    }
+    Ok(made)
+}
+
+/// Says what takes the most room, in the author's terms.
+fn too_long(card: &Card, pages: usize, file: Option<&Checked>) -> Diagnostic {
+    let title = file
+        .and_then(|file| file.dish.as_ref())
+        .and_then(|dish| dish.resolved.ast.header.title.as_ref())
+        .map_or(Span::default(), |title| title.span);
+    let prose: usize = card.method.steps.iter().filter_map(|step| step.prose.as_ref()).map(|prose| prose.chars().count()).sum();
+    let remarks: usize = card.remarks.iter().map(|remark| remark.text.chars().count()).sum();
+    let items: usize = card.ingredients.sections.iter().map(|section| section.items.len()).sum();
+    let steps = card.method.steps.len();
+    Diagnostic::new(
+        Code::TextTooLongForCard,
+        title,
+        format!("the {} card takes {pages} {} pages; a sheet has two sides", card.lang, card.paper),
+    )
+    .help(format!(
+        "shorten the prose of the steps ({prose} characters in {steps} steps), the remarks ({remarks} characters) or the {items} ingredients, or print on a larger paper: `--paper A4`"
+    ))
+}
+
+/// Writes beside the target and renames, so that an earlier file stays until
+/// the new one is whole.
+fn write(path: &Path, bytes: &[u8]) -> Result<(), String> {
+    let folder = path.parent().unwrap_or(Path::new("."));
+    let trouble = |error: std::io::Error| format!("`{}` cannot be written: {error}", shown(path));
+    let mut file = tempfile::Builder::new().prefix(".porringer-").tempfile_in(folder).map_err(trouble)?;
+    file.write_all(bytes).map_err(trouble)?;
+    file.as_file().sync_all().map_err(trouble)?;
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        // A temporary file is private; a card is for everybody.
+        let _ = file.as_file().set_permissions(std::fs::Permissions::from_mode(0o644));
+    }
+    file.persist(path).map_err(|error| trouble(error.error))?;
+    Ok(())
+}
+
+fn with_ending(path: &Path, ending: &str) -> PathBuf {
+    let mut name = path.as_os_str().to_owned();
+    name.push(".");
+    name.push(ending);
+    PathBuf::from(name)
+}
+
+/// An id as a file name: nothing that leads elsewhere.
+fn file_name(id: &str) -> String {
+    let name: String =
+        id.chars().map(|c| if c.is_alphanumeric() || matches!(c, '-' | '_') { c } else { '-' }).collect();
+    if name.is_empty() { "dish".to_owned() } else { name }
+}
+
+fn languages(arguments: &Arguments, workspace: &Workspace) -> Result<Vec<String>, Failure> {
+    let tags = if arguments.language.is_empty() { workspace.settings.languages.clone() } else { arguments.language.clone() };
+    let mut languages = Vec::new();
+    for tag in tags {
+        if Locale::new(&tag).is_none() {
+            let near = did_you_mean(&tag, locale::languages());
+            let known: Vec<&str> = locale::languages().collect();
+            return Err(Failure(match near {
+                Some(near) => format!("the card's words are not there in `{tag}`; did you mean `{near}`?"),
+                None => format!("the card's words are not there in `{tag}`; there are {}", known.join(", ")),
+            }));
+        }
+        if !languages.contains(&tag) {
+            languages.push(tag);
+        }
+    }
+    Ok(languages)
+}
+
+fn paper(arguments: &Arguments, workspace: &Workspace) -> Result<String, Failure> {
+    match &arguments.paper {
+        None => Ok(workspace.settings.paper.clone()),
+        Some(word) => settings::paper(word).map(str::to_owned).ok_or_else(|| {
+            Failure(format!("`{word}` is no paper; there are {}", settings::PAPERS.join(", ")))
+        }),
+    }
+}
+
+fn further_fonts(workspace: &Workspace) -> Result<Vec<typst::text::Font>, Failure> {
+    let mut further = Vec::new();
+    for entry in &workspace.settings.fonts {
+        let path = [workspace.root.join(&entry.value), workspace.recipes().join(&entry.value)]
+            .into_iter()
+            .find(|path| path.is_file())
+            .and_then(|path| workspace.guard(&path))
+            .ok_or_else(|| Failure(format!("the font `{}` is not in the workspace", entry.value)))?;
+        let bytes = std::fs::read(&path)
+            .map_err(|error| Failure(format!("the font `{}` cannot be read: {error}", entry.value)))?;
+        let found: Vec<_> = typst::text::Font::iter(typst::foundations::Bytes::new(bytes)).collect();
+        if found.is_empty() {
+            return Err(Failure(format!("`{}` is no font", entry.value)));
+        }
+        further.extend(found);
+    }
+    Ok(further)
+}
+
+/// The language of an author's prose.
+fn own_language(file: &Checked, workspace: &Workspace) -> String {
+    let crate::ast::Document::Dish(dish) = &file.document else { return "en".to_owned() };
+    dish.header
+        .language
+        .first()
+        .map(|tag| tag.value.clone())
+        .or_else(|| workspace.settings.languages.first().cloned())
+        .unwrap_or_else(|| "en".to_owned())
+}
+
+/// `text/missing-translation` and `text/missing-glyph`, which depend on the
+/// languages and fonts of the card.
+fn text_checks(file: &mut Checked, languages: &[String], workspace: &Workspace, further: &[typst::text::Font]) {
+    let own = own_language(file, workspace);
+    let crate::ast::Document::Dish(dish) = &file.document else { return };
+    let mut found = Vec::new();
+    crate::card::texts::check(dish, &own, languages, &|character| fonts::covers(character, further), &mut found);
+    file.diagnostics.extend(found);
+    file.diagnostics.sort_by_key(|message| message.span.start);
+}

@@ -1,0 +1,255 @@
+//! From a card's data to pages: one shared engine, templates and fonts as
+//! bytes, nothing from the network or the file system.
+
+pub mod fonts;
+
+use std::borrow::Cow;
+use std::collections::HashMap;
+use std::sync::Mutex;
+use std::sync::PoisonError;
+
+use typst::diag::{FileError, FileResult, SourceDiagnostic};
+use typst::foundations::{Bytes, Smart};
+use typst::syntax::{FileId, Source};
+use typst::text::Font;
+use typst_as_lib::conversions::{IntoFileId, IntoSource};
+use typst_as_lib::file_resolver::FileResolver;
+use typst_as_lib::{TypstAsLibError, TypstEngine, TypstTemplateCollection};
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
+
+use crate::card::Card;
+
+/// Sides of one sheet: what a card has to fit on.
+pub const SIDES: usize = 2;
+/// Steps of spacing a card is tried with, from generous to tight.
+const FITS: [u8; 3] = [0, 1, 2];
+/// Cards between two clearings of the typesetter's memory.
+const CLEAR_EVERY: usize = 10;
+
+/// Files of the card template; the first is compiled.
+const TEMPLATE: [(&str, &str); 2] = [
+    ("card.typ", include_str!("../templates/card/card.typ")),
+    ("drawings.typ", include_str!("../templates/card/drawings.typ")),
+];
+
+/// Why a card could not be set.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Fault {
+    /// The template and the data do not agree, or a file is not there.
+    Template(String),
+    /// The pages exist but the PDF standard refuses them.
+    Export(String),
+}
+
+impl std::fmt::Display for Fault {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Template(message) => write!(f, "the template cannot be set: {message}"),
+            Self::Export(message) => write!(f, "the pages cannot be written as PDF/UA: {message}"),
+        }
+    }
+}
+
+/// A card's pages as PDF.
+#[derive(Debug, Clone)]
+pub struct Pages {
+    pub pdf: Vec<u8>,
+    pub count: usize,
+}
+
+/// One compilation at a time has its own virtual folder, so that threads share
+/// the engine and a template names its data plainly, as `data.json`.
+#[derive(Debug)]
+struct Slot {
+    main: FileId,
+    data: FileId,
+}
+
+/// The typesetter. Build one and share it.
+pub struct Engine {
+    engine: TypstEngine<TypstTemplateCollection>,
+    slots: Vec<Slot>,
+    shared: std::sync::Arc<Shared>,
+    options: PdfStandards,
+}
+
+#[derive(Debug, Default)]
+struct Shared {
+    sources: HashMap<FileId, Source>,
+    data: HashMap<FileId, Mutex<Bytes>>,
+}
+
+/// Gives templates their sources and the data of their slot, nothing else.
+struct Folder(std::sync::Arc<Shared>);
+
+impl FileResolver for Folder {
+    fn resolve_binary(&self, id: FileId) -> FileResult<Cow<'_, Bytes>> {
+        self.0
+            .data
+            .get(&id)
+            .map(|bytes| Cow::Owned(bytes.lock().unwrap_or_else(PoisonError::into_inner).clone()))
+            .ok_or_else(|| FileError::NotFound(id.vpath().get_without_slash().into()))
+    }
+
+    fn resolve_source(&self, id: FileId) -> FileResult<Cow<'_, Source>> {
+        self.0
+            .sources
+            .get(&id)
+            .map(Cow::Borrowed)
+            .ok_or_else(|| FileError::NotFound(id.vpath().get_without_slash().into()))
+    }
+}
+
+impl Engine {
+    /// An engine for so many threads, with further fonts beside the bundled
+    /// ones.
+    ///
+    /// # Errors
+    /// The PDF standard is not to be had, which a test rules out.
+    pub fn new(threads: usize, fonts: Vec<Font>) -> Result<Self, Fault> {
+        let mut shared = Shared::default();
+        let mut slots = Vec::new();
+        for slot in 0..threads.max(1) {
+            let mut main = None;
+            for (name, text) in TEMPLATE {
+                let source = (format!("/slot-{slot}/{name}").as_str(), text).into_source();
+                main.get_or_insert(source.id());
+                shared.sources.insert(source.id(), source);
+            }
+            let data = format!("/slot-{slot}/data.json").as_str().into_file_id();
+            shared.data.insert(data, Mutex::new(Bytes::new(Vec::<u8>::new())));
+            if let Some(main) = main {
+                slots.push(Slot { main, data });
+            }
+        }
+        let shared = std::sync::Arc::new(shared);
+        let mut all = fonts::bundled();
+        all.extend(fonts);
+        let engine = TypstEngine::builder()
+            .fonts(all)
+            .add_file_resolver(Folder(std::sync::Arc::clone(&shared)))
+            // Clearing is ours: typst's own memory, every few cards.
+            .comemo_evict_max_age(None)
+            .build();
+        let options = PdfStandards::new(&[PdfStandard::Ua_1])
+            .map_err(|error| Fault::Export(error.message().to_string()))?;
+        Ok(Self { engine, slots, shared, options })
+    }
+
+    pub fn threads(&self) -> usize {
+        self.slots.len()
+    }
+
+    /// Sets a card on the thread of a slot, with as much air as fits on one
+    /// sheet. A card that does not fit even when tight is returned with the
+    /// pages it takes.
+    ///
+    /// # Errors
+    /// [`Fault`]
+    pub fn card(&self, slot: usize, card: &Card) -> Result<Pages, Fault> {
+        let mut card = card.clone();
+        let mut last = None;
+        for fit in FITS {
+            card.fit = fit;
+            let document = self.lay_out(slot, &card)?;
+            let fits = document.pages().len() <= SIDES;
+            last = Some(document);
+            if fits {
+                break;
+            }
+        }
+        let Some(document) = last else { return Err(Fault::Template("no layout".to_owned())) };
+        self.export(&document, &format!("{}.{}", card.id, card.lang))
+    }
+
+    /// Compiles a card as it is.
+    ///
+    /// # Errors
+    /// [`Fault::Template`]
+    pub fn lay_out(&self, slot: usize, card: &Card) -> Result<PagedDocument, Fault> {
+        let Some(slot) = self.slots.get(slot) else { return Err(Fault::Template("no such thread".to_owned())) };
+        let json = serde_json::to_vec(card).map_err(|error| Fault::Template(error.to_string()))?;
+        if let Some(data) = self.shared.data.get(&slot.data) {
+            *data.lock().unwrap_or_else(PoisonError::into_inner) = Bytes::new(json);
+        }
+        self.engine.compile(slot.main).output.map_err(|error| Fault::Template(reason(&error)))
+    }
+
+    /// Writes pages as PDF/UA-1. Without a date, so that the same pages are
+    /// the same bytes on any day.
+    ///
+    /// # Errors
+    /// [`Fault::Export`]
+    pub fn export(&self, document: &PagedDocument, identity: &str) -> Result<Pages, Fault> {
+        let options = PdfOptions {
+            ident: Smart::Custom(identity.to_owned()),
+            creator: Smart::Custom(Some(concat!("Porringer ", env!("CARGO_PKG_VERSION")).to_owned())),
+            standards: self.options.clone(),
+            ..PdfOptions::default()
+        };
+        let pdf = typst_pdf::pdf(document, &options).map_err(|errors| Fault::Export(messages(&errors)))?;
+        Ok(Pages { pdf, count: document.pages().len() })
+    }
+
+    /// Sets many cards on dedicated threads and hands each result over as it
+    /// comes. Never inside a pool's task: the typesetter uses one itself, and
+    /// a waiting task would take the next card onto its own stack.
+    pub fn each<T, F, G>(&self, jobs: &[T], work: F, mut done: G)
+    where
+        T: Sync,
+        F: Fn(usize, &T) -> Result<Pages, Fault> + Sync,
+        G: FnMut(usize, Result<Pages, Fault>),
+    {
+        const STACK: usize = 16 << 20;
+        let next = std::sync::atomic::AtomicUsize::new(0);
+        let (send, receive) = std::sync::mpsc::sync_channel(self.threads() * 2);
+        std::thread::scope(|scope| {
+            for slot in 0..self.threads().min(jobs.len().max(1)) {
+                let send = send.clone();
+                let (next, work) = (&next, &work);
+                let spawned = std::thread::Builder::new().stack_size(STACK).spawn_scoped(scope, move || {
+                    loop {
+                        let at = next.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
+                        let Some(job) = jobs.get(at) else { break };
+                        let result = work(slot, job);
+                        if at % CLEAR_EVERY == CLEAR_EVERY - 1 || result.is_err() {
+                            typst::comemo::evict(CLEAR_EVERY);
+                        }
+                        if send.send((at, result)).is_err() {
+                            break;
+                        }
+                    }
+                });
+                if let (Err(error), 0) = (spawned, slot) {
+                    // No thread at all: say so for every card.
+                    for at in 0..jobs.len() {
+                        done(at, Err(Fault::Template(format!("no thread could be started: {error}"))));
+                    }
+                    return;
+                }
+            }
+            drop(send);
+            for (at, result) in receive {
+                done(at, result);
+            }
+        });
+    }
+}
+
+fn reason(error: &TypstAsLibError) -> String {
+    match error {
+        TypstAsLibError::TypstSource(list) => messages(list),
+        TypstAsLibError::TypstFile(error) => error.to_string(),
+        TypstAsLibError::HintedString(hinted) => hinted.message().to_string(),
+        TypstAsLibError::MainSourceFileDoesNotExist(_) => "the template is not there".to_owned(),
+        TypstAsLibError::Unspecified(message) => message.to_string(),
+    }
+}
+
+fn messages(list: &[SourceDiagnostic]) -> String {
+    let mut all: Vec<String> = list.iter().map(|one| one.message.to_string()).collect();
+    all.dedup();
+    all.truncate(5);
+    all.join("; ")
+}

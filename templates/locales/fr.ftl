@@ -1,0 +1,502 @@
+# Words of the card in French. A translator edits this file.
+# Numbers arrive as text that is already written for the language; where the
+# plural matters a number comes with them as $n.
+# The food beside a word of state or size is not known here, nor its gender:
+# so "en dés", "après cuisson", "de petite taille". A no-break
+# space comes before a colon, a semicolon, a percent sign and a unit.
+
+## Ages and times
+
+ages-label = Pour les enfants de
+ages-range = { $from } à { $to } mois
+ages-one = { $from } mois
+ages-from = { $from } mois et plus
+ages-alt = Âge en mois. Le plat est pour les enfants de { $text }.
+band = { $from } à { $to } mois
+
+time-hands-on = Travail
+time-total = En tout
+time-minutes = { $n } min
+time-hours = { $n } h
+time-days = { $n ->
+    [one] { $text } jour
+   *[other] { $text } jours
+}
+time-seconds = { $text } s
+time-overnight = toute la nuit
+time-whistles = { $n ->
+    [one] { $text } sifflement
+   *[other] { $text } sifflements
+}
+time-range = { $low } à { $high }
+time-open = plus long : certaines étapes n’ont pas de durée
+start-evening = Commencez la veille au soir
+start-days = { $n ->
+    [one] Commencez la veille
+   *[other] Commencez { $n } jours avant
+}
+start-early = Commencez { $hours } heures avant le repas
+
+makes-label = Donne
+portion-label = Un repas de l’enfant
+usual-amount = environ { $amount }
+
+## Numbers, lists, amounts
+
+range = { $low } à { $high }
+list-two = { $first } et { $last }
+list-more = { $first }, { $rest }
+amount = { $number } { $unit }
+amount-heaped = { $number } { $unit } en dôme
+amount-level = { $number } { $unit } à ras
+amount-sized = { $number } { $unit } { $size }
+amount-size-only = { $number } { $size }
+amount-of-food = { $food } : { $amount }
+portions-of = { $number } { $n ->
+    [one] portion
+   *[other] portions
+} de { $amount }
+portions = { $number } { $n ->
+    [one] portion
+   *[other] portions
+}
+portion-share = { $n ->
+    [one] tout le plat
+   *[other] 1 portion sur { $n }
+}
+to-taste = selon le goût
+or = ou { $what }
+grams = { $n } g
+millilitres = { $n } mL
+
+unit-cup = { $n ->
+    [one] tasse
+   *[other] tasses
+}
+unit-tbsp = { $n ->
+    [one] cuillère à soupe
+   *[other] cuillères à soupe
+}
+unit-tsp = { $n ->
+    [one] cuillère à café
+   *[other] cuillères à café
+}
+unit-mL = mL
+unit-L = { $n ->
+    [one] litre
+   *[other] litres
+}
+unit-g = g
+unit-kg = kg
+unit-mg = mg
+unit-cm = cm
+unit-pinch = { $n ->
+    [one] pincée
+   *[other] pincées
+}
+unit-dash = { $n ->
+    [one] trait
+   *[other] traits
+}
+unit-handful = { $n ->
+    [one] poignée
+   *[other] poignées
+}
+unit-piece = { $n ->
+    [one] morceau
+   *[other] morceaux
+}
+unit-clove = { $n ->
+    [one] gousse
+   *[other] gousses
+}
+unit-leaf = { $n ->
+    [one] feuille
+   *[other] feuilles
+}
+unit-slice = { $n ->
+    [one] tranche
+   *[other] tranches
+}
+unit-bunch = { $n ->
+    [one] botte
+   *[other] bottes
+}
+unit-stalk = { $n ->
+    [one] tige
+   *[other] tiges
+}
+unit-sprig = { $n ->
+    [one] brin
+   *[other] brins
+}
+unit-segment = { $n ->
+    [one] quartier
+   *[other] quartiers
+}
+unit-wedge = { $n ->
+    [one] quartier
+   *[other] quartiers
+}
+unit-head = { $n ->
+    [one] tête
+   *[other] têtes
+}
+unit-pod = { $n ->
+    [one] gousse entière
+   *[other] gousses entières
+}
+unit-cob = { $n ->
+    [one] épi
+   *[other] épis
+}
+unit-fillet = { $n ->
+    [one] filet
+   *[other] filets
+}
+unit-stick = { $n ->
+    [one] bâton
+   *[other] bâtons
+}
+unit-cube = { $n ->
+    [one] cube
+   *[other] cubes
+}
+unit-drop = { $n ->
+    [one] goutte
+   *[other] gouttes
+}
+size-small = de petite taille
+size-medium = de taille moyenne
+size-large = de grande taille
+
+measure-alt = { $amount }, en dessin de mesures pleines
+
+## Sections
+
+ingredients-label = Ce qu’il faut
+family-title = Pour la famille seulement, une fois la part de l’enfant mise de côté
+method-label = Comment faire
+serve-label = Servir
+store-label = Garder
+tip-label = Conseil
+caution-label = Attention
+note-label = Note
+
+## Steps
+
+set-aside = Mettez maintenant de côté la portion de l’enfant.
+set-aside-why = La suite est pour le reste de la famille, pas pour l’enfant.
+unattended = Vous n’avez pas besoin de rester à côté.
+everything = tout
+the-rest = le reste
+child-portion = la portion de l’enfant
+the-pot = la marmite
+water = de l’eau
+piece-with = avec { $what }
+piece-in = dans { $what }
+piece-heat-low = à feu doux
+piece-heat-medium = à feu moyen
+piece-heat-high = à feu vif
+piece-celsius = à { $n } °C
+until = jusqu’à ce que { $cue }
+sentence-join = { $first } { $rest }
+
+do-wash = Lavez { $what }
+do-rinse = Rincez { $what }
+do-clean = Nettoyez { $what }
+do-sort = Triez { $what }
+do-peel = Pelez { $what }
+do-trim = Parez { $what }
+do-shell = Écossez { $what }
+do-stone = Dénoyautez { $what }
+do-bone = Retirez tous les os et toutes les arêtes : { $what }
+do-flake = Émiettez { $what }
+do-scoop = Prenez { $what } à la cuillère
+do-halve = Coupez { $what } en deux
+do-quarter = Coupez { $what } en quatre
+do-cut = Coupez { $what }
+do-slice = Coupez { $what } en tranches
+do-dice = Coupez { $what } en petits dés
+do-chop = Coupez { $what } en petits morceaux
+do-shred = Coupez { $what } en fines lanières
+do-mince = Hachez { $what } très fin
+do-grate = Râpez { $what }
+do-mash = Réduisez { $what } en purée
+do-crush = Écrasez { $what }
+do-pound = Pilez { $what }
+do-press = Pressez { $what }
+do-squeeze = Pressez bien { $what }
+do-puree = Travaillez { $what } en purée bien lisse
+do-blend = Mixez { $what }
+do-grind = Broyez { $what }
+do-mill = Moulez { $what }
+do-sieve = Tamisez { $what }
+do-strain = Passez { $what }
+do-beat = Battez { $what }
+do-whisk = Fouettez { $what }
+do-knead = Pétrissez { $what }
+do-roll = Roulez { $what }
+do-shape = Façonnez { $what }
+do-dry = Faites sécher { $what }
+do-soak = Faites tremper { $what }
+do-drain = Égouttez { $what }
+do-sprout = Faites germer { $what }
+do-ferment = Laissez fermenter { $what }
+do-rest = Laissez reposer { $what }
+do-stand = Laissez reposer { $what }
+do-leave = Laissez { $what }
+do-boil = Faites bouillir { $what }
+do-cook = Faites cuire { $what }
+do-blanch = Plongez { $what } dans l’eau bouillante
+do-simmer = Faites mijoter { $what }
+do-stew = Faites cuire { $what } en ragoût
+do-braise = Faites cuire { $what } à couvert avec peu d’eau
+do-poach = Pochez { $what }
+do-thicken = Faites épaissir { $what }
+do-steam = Faites cuire { $what } à la vapeur
+do-pressure-cook = Faites cuire { $what } à l’autocuiseur
+do-fry = Faites frire { $what }
+do-deep-fry = Faites frire { $what } dans beaucoup d’huile
+do-brown = Faites dorer { $what }
+do-scramble = Faites cuire { $what } en brouillant
+do-stir-fry = Faites frire { $what } en remuant
+do-sauté = Faites revenir { $what }
+do-saute = Faites revenir { $what }
+do-soften = Faites ramollir { $what } à la poêle
+do-roast = Faites rôtir { $what }
+do-grill = Faites griller { $what }
+do-bake = Faites cuire { $what } au four
+do-toast = Faites griller un peu { $what }
+do-dry-roast = Faites griller { $what } à sec dans la poêle
+do-warm = Faites tiédir { $what }
+do-reheat = Réchauffez { $what }
+do-heat = Faites chauffer { $what }
+do-melt = Faites fondre { $what }
+do-add = Ajoutez { $what }
+do-pour = Versez { $what }
+do-put = Mettez { $what }
+do-place = Mettez { $what }
+do-sprinkle = Saupoudrez { $what } dessus
+do-top = Mettez { $what } dessus
+do-season = Assaisonnez avec { $what }
+do-mix = Mélangez { $what }
+do-stir = Remuez { $what }
+do-combine = Mettez ensemble { $what }
+do-fold = Incorporez doucement { $what }
+do-dissolve = Faites dissoudre { $what }
+do-fill = Remplissez { $what }
+do-spread = Étalez { $what }
+do-wrap = Enveloppez { $what }
+do-coat = Enrobez { $what }
+do-divide = Partagez { $what }
+do-cover = Couvrez { $what }
+do-cool = Laissez refroidir { $what }
+do-set-aside = Mettez de côté { $what }
+do-serve = Servez { $what }
+do-feed = Donnez à l’enfant { $what }
+
+cue-soft = ce soit mou
+cue-very-soft = ce soit très mou
+cue-tender = ce soit tendre
+cue-thick = ce soit épais
+cue-smooth = ce soit lisse
+cue-done = ce soit prêt
+cue-cooked = ce soit bien cuit
+cue-firm = ce soit ferme
+cue-golden = ce soit doré
+cue-hot = ce soit très chaud
+cue-warm = ce soit tiède
+cue-cool = ce soit refroidi
+cue-dry = ce soit sec
+cue-wilted = ce soit ramolli
+cue-it-thickens = cela épaississe
+cue-it-boils = cela bouille
+
+## States of food
+
+state-dry = à l’état sec
+state-dried = après séchage
+state-raw = à l’état cru
+state-cooked = après cuisson
+state-boiled = après cuisson à l’eau
+state-roasted = après rôtissage
+state-toasted = après grillage à sec
+state-fried = après friture
+state-steamed = après cuisson à la vapeur
+state-baked = après cuisson au four
+state-smoked = après fumage
+state-tinned = en conserve
+state-canned = en conserve
+state-sprouted = après germination
+state-fermented = après fermentation
+state-peeled = sans la peau
+state-unpeeled = avec la peau
+state-cubed = en cubes
+state-diced = en petits dés
+state-chopped = en petits morceaux
+state-finely-chopped = en tout petits morceaux
+state-sliced = en tranches
+state-grated = après râpage
+state-mashed = en purée
+state-ground = après broyage
+state-minced = en hachis
+state-whole = en entier
+state-halved = en moitiés
+state-quartered = en quatre
+state-boned = sans os ni arêtes
+state-shelled = sans la coque
+state-pitted = sans noyau
+state-washed = après lavage
+state-smooth = lisse, sans morceaux
+state-ripe = à maturité
+state-fresh = à l’état frais
+state-young = jeune
+state-flaked = en miettes
+state-pounded = après pilage
+state-shredded = en fines lanières
+state-iodised = iodé
+state-pasteurised = pasteurisé
+state-soft = tendre
+state-split = en moitiés sèches
+state-plain = nature
+state-powdered = en poudre
+
+## Cautions that rules put beside a step
+
+caution-raw-kidney-bean = Ne mangez jamais ces haricots à moitié cuits. Faites-les tremper, jetez cette eau, puis faites-les bouillir à gros bouillons au moins { $minutes } minutes.
+caution-raw-meat = Faites cuire jusqu’à ce qu’il ne reste plus de rose et que le jus soit clair.
+caution-raw-fish = Faites cuire jusqu’à ce que la chair soit ferme et se détache.
+caution-raw-egg = Faites cuire jusqu’à ce que le blanc et le jaune soient fermes.
+caution-raw-milk = Faites bouillir le lait avant de le donner à l’enfant.
+caution-choke-bones = Cherchez les os et les arêtes avec des doigts propres. Retirez-les tous.
+caution-nut-paste = Mélangez bien la pâte à la nourriture. Ne la donnez jamais seule à la cuillère.
+caution-raw-cassava = Pelez le manioc et faites-le cuire à cœur. Ne le donnez jamais cru. Prenez seulement du manioc doux, jamais du manioc amer.
+caution-mould-prone = Jetez tout ce qui est moisi, ridé ou amer.
+caution-liver = Le foie est très riche : ne dépassez pas la quantité, et pas plus d’une fois par semaine.
+caution-nitrate-leaf = La purée de feuilles se mange tout de suite. Ne la gardez pas au chaud.
+
+## The back
+
+back-title = Ce que donne une portion
+back-explain = Chaque barre montre la part du besoin d’une journée que couvre une portion. Ce besoin compte les aliments et le lait maternel ensemble. Une barre pleine est le besoin entier.
+energy-label = Énergie
+energy-explain = L’énergie est comparée à ce que les aliments doivent apporter en un jour, en plus du lait maternel.
+energy-density = { $n } kcal dans chaque gramme
+kcal = { $n } kcal
+kJ = { $n } kJ
+percent = { $n } %
+at-least = au moins
+unknown = non connu
+no-need-set = aucun besoin fixé
+limit-most = au plus { $amount } par jour
+
+group-energy-growth = Énergie et croissance
+group-blood = Sang
+group-eyes-defence = Yeux et défenses
+group-bones = Os
+group-nerves = Nerfs
+group-salt = Sel
+group-other = Autres
+
+nutrient-PROCNT = Protéines
+nutrient-FAT = Matières grasses
+nutrient-FIBTG = Fibres
+nutrient-ZN = Zinc
+nutrient-FE = Fer
+nutrient-FOLDFE = Folates
+nutrient-FOL = Folates
+nutrient-VITB12 = Vitamine B12
+nutrient-VITC = Vitamine C
+nutrient-CU = Cuivre
+nutrient-VITA_RAE = Vitamine A
+nutrient-CA = Calcium
+nutrient-P = Phosphore
+nutrient-MG = Magnésium
+nutrient-VITD = Vitamine D
+nutrient-THIA = Thiamine
+nutrient-RIBF = Riboflavine
+nutrient-NIA = Niacine
+nutrient-VITB6A = Vitamine B6
+nutrient-CHOLN = Choline
+nutrient-NA = Sodium (sel)
+nutrient-K = Potassium
+nutrient-SE = Sélénium
+nutrient-ID = Iode
+nutrient-TOCPHA = Vitamine E
+nutrient-VITK1 = Vitamine K
+nutrient-MN = Manganèse
+nutrient-PANTAC = Acide pantothénique
+nutrient-SUGAR = Sucres
+nutrient-F18D3CN3 = Oméga-3
+nutrient-F18D2 = Oméga-6
+
+food-groups-title = Groupes d’aliments dans ce plat
+food-group-breast-milk = Lait maternel
+food-group-grains = Céréales, racines, tubercules
+food-group-pulses = Haricots, noix, graines
+food-group-dairy = Produits laitiers
+food-group-flesh = Viande, poisson, foie
+food-group-eggs = Œufs
+food-group-vitamin-a = Fruits et légumes riches en vitamine A
+food-group-other-plants = Autres fruits et légumes
+
+allergens-title = Contient
+allergens-none = Aucun des allergènes de la liste
+allergen-gluten = gluten
+allergen-crustacea = crustacés
+allergen-eggs = œuf
+allergen-fish = poisson
+allergen-peanuts = arachide (cacahuète)
+allergen-milk = lait
+allergen-sesame = sésame
+allergen-tree-nuts = fruits à coque
+allergen-soya = soja
+allergen-oats = avoine
+allergen-buckwheat = sarrasin
+allergen-celery = céleri
+allergen-lupin = lupin
+allergen-mustard = moutarde
+allergen-molluscs = mollusques (coquillages)
+allergen-sulphite = sulfites
+
+claims-title = Mentions prouvées
+claim-source-of = Source { $what ->
+    [iode] d’{ $what }
+    [Iode] d’{ $what }
+   *[other] de { $what }
+}
+claim-rich-in = Riche en { $what }
+claim-low-in = Pauvre en { $what }
+claim-free-of = Sans { $what }
+claim-basis = { $ages } : { $value } dans une portion, il en faut au moins { $threshold }
+claim-basis-bound = { $ages } : au moins { $value } dans une portion, il en faut { $threshold }
+claim-basis-100g = { $value } dans 100 g, au plus { $threshold } permis
+claims-note = Pour la cuisine à la maison. Sur un aliment emballé pour jeunes enfants, une telle mention est interdite sauf si la loi du pays la permet (Codex CXG 23-1997, 1.4).
+
+texture-title = Consistance
+texture-thick-mashed = Épais et bien écrasé ; cela tient sur la cuillère.
+texture-minced-finger = Haché très fin ou écrasé, avec des morceaux mous à prendre avec les doigts.
+texture-family-chopped = Plat de la famille, coupé en petits morceaux ou écrasé si besoin.
+
+figures-title = D’où viennent les chiffres
+figures-usda = Composition : USDA SR28 (domaine public).
+figures-table = Composition : table { $table }.
+figures-dish = Une partie est un autre plat : { $dish }.
+figures-borrowed = { $food } : chiffres pris d’un autre aliment ({ $row }).
+figures-retention = Pertes à la cuisson : facteurs de rétention USDA, version 6.
+figures-measures = 1 tasse = { $cup } mL, 1 cuillère à soupe = { $tbsp } mL, 1 cuillère à café = { $tsp } mL.
+figures-profile = Besoins : { $title }, édition { $edition }.
+figures-cooked-weighed = Le poids cuit a été mesuré.
+figures-cooked-estimated = Le poids cuit, { $grams }, est une estimation.
+figures-estimated = ≈ marque un poids estimé.
+figures-at-least = « Au moins » : le chiffre d’un des aliments n’est pas connu.
+figures-volume-assumed = Le poids d’une portion est une estimation.
+figures-reviewed = Relu le { $date } par { $by }.
+figures-reviewed-date = Relu le { $date }.
+figures-source = Origine du plat : { $source }.
+figures-program = Fait avec Porringer { $version }.
+
+standing-guidance = Suivez les conseils officiels de votre pays et ceux de l’agent de santé. Continuez à allaiter.
+standing-help = Restez avec l’enfant quand il mange. S’il s’étouffe, s’il a des boutons ou un gonflement, ou s’il est malade, cherchez de l’aide tout de suite.
+standing-figures = Les chiffres sont calculés, pas mesurés. Ils ne remplacent pas les conseils donnés pour un enfant.

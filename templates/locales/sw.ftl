@@ -1,0 +1,498 @@
+# Words of the card in Swahili (East Africa). A translator edits this file.
+# Numbers arrive as text that is already written for the language; where the
+# plural matters a number comes with them as $n.
+# Swahili puts the noun before the number. Words of state and size take no
+# noun class here, because the food they stand beside is not known: so "bila
+# maganda", "baada ya kupikwa", "saizi ndogo". Cues are infinitives likewise.
+
+## Ages and times
+
+ages-label = Kwa watoto wa
+ages-range = miezi { $from } hadi { $to }
+ages-one = miezi { $from }
+ages-from = miezi { $from } na zaidi
+ages-alt = Umri kwa miezi. Chakula hiki ni cha watoto wa { $text }.
+band = miezi { $from } hadi { $to }
+
+time-hands-on = Kazi
+time-total = Muda wote
+time-minutes = dakika { $n }
+time-hours = saa { $n }
+time-days = { $n ->
+    [one] siku { $text }
+   *[other] siku { $text }
+}
+time-seconds = sekunde { $text }
+time-overnight = usiku kucha
+time-whistles = { $n ->
+    [one] mluzi { $text }
+   *[other] miluzi { $text }
+}
+time-range = { $low } hadi { $high }
+time-open = zaidi: baadhi ya hatua hazina muda
+start-evening = Anza jioni, siku moja kabla
+start-days = { $n ->
+    [one] Anza siku moja kabla
+   *[other] Anza siku { $n } kabla
+}
+start-early = Anza muda wa saa { $hours } kabla ya mlo
+
+makes-label = Unapata
+portion-label = Mlo mmoja wa mtoto
+usual-amount = karibu { $amount }
+
+## Numbers, lists, amounts
+
+range = { $low } hadi { $high }
+list-two = { $first } na { $last }
+list-more = { $first }, { $rest }
+amount = { $unit } { $number }
+amount-heaped = { $unit } { $number } kwa kujaza juu ya ukingo
+amount-level = { $unit } { $number } kwa usawa wa ukingo
+amount-sized = { $unit } { $number } { $size }
+amount-size-only = { $number } { $size }
+amount-of-food = { $food } { $amount }
+portions-of = { $n ->
+    [one] sehemu { $number } ya { $amount }
+   *[other] sehemu { $number } za { $amount }
+}
+portions = { $n ->
+    [one] sehemu { $number }
+   *[other] sehemu { $number }
+}
+portion-share = { $n ->
+    [one] chakula chote
+   *[other] sehemu 1 kati ya { $n }
+}
+to-taste = kiasi unachopenda
+or = au { $what }
+grams = gramu { $n }
+millilitres = mililita { $n }
+
+unit-cup = { $n ->
+    [one] kikombe
+   *[other] vikombe
+}
+unit-tbsp = { $n ->
+    [one] kijiko kikubwa
+   *[other] vijiko vikubwa
+}
+unit-tsp = { $n ->
+    [one] kijiko kidogo
+   *[other] vijiko vidogo
+}
+unit-mL = mililita
+unit-L = { $n ->
+    [one] lita
+   *[other] lita
+}
+unit-g = gramu
+unit-kg = kilo
+unit-mg = miligramu
+unit-cm = sentimita
+unit-pinch = { $n ->
+    [one] mfinyo
+   *[other] mifinyo
+}
+unit-dash = { $n ->
+    [one] mnyunyizo
+   *[other] minyunyizo
+}
+unit-handful = { $n ->
+    [one] konzi
+   *[other] konzi
+}
+unit-piece = { $n ->
+    [one] kipande
+   *[other] vipande
+}
+unit-clove = { $n ->
+    [one] punje
+   *[other] punje
+}
+unit-leaf = { $n ->
+    [one] jani
+   *[other] majani
+}
+unit-slice = { $n ->
+    [one] kipande chembamba
+   *[other] vipande vyembamba
+}
+unit-bunch = { $n ->
+    [one] fungu
+   *[other] mafungu
+}
+unit-stalk = { $n ->
+    [one] shina
+   *[other] mashina
+}
+unit-sprig = { $n ->
+    [one] kitawi
+   *[other] vitawi
+}
+unit-segment = { $n ->
+    [one] kipande
+   *[other] vipande
+}
+unit-wedge = { $n ->
+    [one] pande
+   *[other] mapande
+}
+unit-head = { $n ->
+    [one] kichwa
+   *[other] vichwa
+}
+unit-pod = { $n ->
+    [one] ganda
+   *[other] maganda
+}
+unit-cob = { $n ->
+    [one] gunzi
+   *[other] magunzi
+}
+unit-fillet = { $n ->
+    [one] mnofu
+   *[other] minofu
+}
+unit-stick = { $n ->
+    [one] kijiti
+   *[other] vijiti
+}
+unit-cube = { $n ->
+    [one] kipande cha mraba
+   *[other] vipande vya mraba
+}
+unit-drop = { $n ->
+    [one] tone
+   *[other] matone
+}
+size-small = saizi ndogo
+size-medium = saizi ya kati
+size-large = saizi kubwa
+
+measure-alt = { $amount }: mchoro wa vipimo vilivyojaa
+
+## Sections
+
+ingredients-label = Mahitaji
+family-title = Kwa familia tu, baada ya kutenga chakula cha mtoto
+method-label = Jinsi ya kutengeneza
+serve-label = Kumpa mtoto
+store-label = Kuhifadhi
+tip-label = Kidokezo
+caution-label = Tahadhari
+note-label = Maelezo
+
+## Steps
+
+set-aside = Tenga sehemu ya mtoto sasa.
+set-aside-why = Hatua zinazofuata ni za chakula cha familia, si cha mtoto.
+unattended = Si lazima ukae hapo.
+everything = vyote
+the-rest = vilivyobaki
+child-portion = sehemu ya mtoto
+the-pot = sufuria
+water = maji
+piece-with = pamoja na { $what }
+piece-in = katika { $what }
+piece-heat-low = kwa moto mdogo
+piece-heat-medium = kwa moto wa kati
+piece-heat-high = kwa moto mkali
+piece-celsius = kwa joto la { $n } °C
+until = hadi { $cue }
+sentence-join = { $first } { $rest }
+
+do-wash = Osha { $what }
+do-rinse = Suuza { $what }
+do-clean = Safisha { $what }
+do-sort = Chambua { $what }
+do-peel = Menya { $what }
+do-trim = Ondoa sehemu zisizofaa za { $what }
+do-shell = Ondoa maganda ya { $what }
+do-stone = Ondoa kokwa kwenye { $what }
+do-bone = Ondoa mifupa na miiba yote kwenye { $what }
+do-flake = Nyambua { $what }
+do-scoop = Chota { $what } kwa kijiko
+do-halve = Kata { $what } nusu nusu
+do-quarter = Kata { $what } robo robo
+do-cut = Kata { $what }
+do-slice = Kata { $what } vipande vyembamba
+do-dice = Kata { $what } vipande vidogo vya mraba
+do-chop = Katakata { $what }
+do-shred = Kata { $what } vipande vyembamba sana
+do-mince = Katakata { $what } vipande vidogo sana
+do-grate = Kwangua { $what }
+do-mash = Ponda { $what }
+do-crush = Pondaponda { $what }
+do-pound = Twanga { $what }
+do-press = Kandamiza { $what }
+do-squeeze = Kamua { $what }
+do-puree = Ponda { $what } hadi kuwa laini kabisa
+do-blend = Saga { $what } kwa blenda
+do-grind = Saga { $what }
+do-mill = Saga { $what } hadi kuwa unga
+do-sieve = Chekecha { $what }
+do-strain = Chuja { $what }
+do-beat = Koroga { $what } kwa nguvu
+do-whisk = Koroga { $what } haraka haraka
+do-knead = Kanda { $what }
+do-roll = Viringisha { $what }
+do-shape = Finyanga { $what }
+do-dry = Kausha { $what }
+do-soak = Loweka { $what }
+do-drain = Mwaga maji ya { $what }
+do-sprout = Otesha { $what }
+do-ferment = Chachusha { $what }
+do-rest = Acha { $what } hapo
+do-stand = Acha { $what } hapo
+do-leave = Acha { $what } hapo
+do-boil = Chemsha { $what }
+do-cook = Pika { $what }
+do-blanch = Tumbukiza { $what } katika maji yanayochemka
+do-simmer = Chemsha { $what } taratibu
+do-stew = Pika { $what } taratibu katika mchuzi
+do-braise = Pika { $what } taratibu kwa maji kidogo
+do-poach = Pika { $what } taratibu katika maji ya moto
+do-thicken = Pika { $what } hadi kuwa nzito
+do-steam = Pika { $what } kwa mvuke
+do-pressure-cook = Pika { $what } katika sufuria ya presha
+do-fry = Kaanga { $what }
+do-deep-fry = Kaanga { $what } katika mafuta mengi
+do-brown = Kaanga { $what } hadi kuwa kahawia
+do-scramble = Kaanga { $what } huku ukivuruga
+do-stir-fry = Kaanga { $what } huku ukikoroga
+do-sauté = Kaanga { $what } taratibu
+do-saute = Kaanga { $what } taratibu
+do-soften = Lainisha { $what } katika kikaango
+do-roast = Choma { $what }
+do-grill = Choma { $what } juu ya moto
+do-bake = Oka { $what }
+do-toast = Kaanga { $what } kidogo bila mafuta
+do-dry-roast = Kaanga { $what } bila mafuta
+do-warm = Pasha { $what } moto kidogo
+do-reheat = Pasha { $what } moto tena
+do-heat = Pasha { $what } moto
+do-melt = Yeyusha { $what }
+do-add = Ongeza { $what }
+do-pour = Mimina { $what }
+do-put = Weka { $what }
+do-place = Weka { $what }
+do-sprinkle = Nyunyiza { $what } juu yake
+do-top = Weka { $what } juu
+do-season = Tia { $what } kwa ladha
+do-mix = Changanya { $what }
+do-stir = Koroga { $what }
+do-combine = Weka { $what } pamoja
+do-fold = Changanya { $what } taratibu
+do-dissolve = Koroga { $what } hadi kuyeyuka
+do-fill = Jaza { $what }
+do-spread = Tandaza { $what }
+do-wrap = Funga { $what }
+do-coat = Paka { $what } pande zote
+do-divide = Gawanya { $what }
+do-cover = Funika { $what }
+do-cool = Poza { $what }
+do-set-aside = Tenga { $what }
+do-serve = Pakua { $what }
+do-feed = Mlishe mtoto { $what }
+
+cue-soft = kulainika
+cue-very-soft = kulainika sana
+cue-tender = kulainika vizuri
+cue-thick = kuwa nzito
+cue-smooth = kuwa laini bila madonge
+cue-done = kuiva
+cue-cooked = kuiva kabisa
+cue-firm = kuwa imara
+cue-golden = kuwa rangi ya dhahabu
+cue-hot = kuwa moto
+cue-warm = kuwa vuguvugu
+cue-cool = kupoa
+cue-dry = kukauka
+cue-wilted = kunyauka
+cue-it-thickens = kuanza kuwa nzito
+cue-it-boils = kuchemka
+
+## States of food
+
+state-dry = kavu
+state-dried = kavu
+state-raw = mbichi
+state-cooked = baada ya kupikwa
+state-boiled = baada ya kuchemshwa
+state-roasted = baada ya kuchomwa
+state-toasted = baada ya kukaangwa bila mafuta
+state-fried = baada ya kukaangwa
+state-steamed = baada ya kupikwa kwa mvuke
+state-baked = baada ya kuokwa
+state-smoked = baada ya kukaushwa kwa moshi
+state-tinned = kutoka kwenye kopo
+state-canned = kutoka kwenye kopo
+state-sprouted = baada ya kuoteshwa
+state-fermented = baada ya kuchachushwa
+state-peeled = bila maganda
+state-unpeeled = pamoja na maganda
+state-cubed = vipande vya mraba
+state-diced = vipande vidogo vya mraba
+state-chopped = vipande vidogo
+state-finely-chopped = vipande vidogo sana
+state-sliced = vipande vyembamba
+state-grated = baada ya kukwanguliwa
+state-mashed = baada ya kupondwa
+state-ground = baada ya kusagwa
+state-minced = baada ya kusagwa
+state-whole = nzima
+state-halved = kwa nusu nusu
+state-quartered = kwa robo robo
+state-boned = bila mifupa wala miiba
+state-shelled = bila maganda
+state-pitted = bila kokwa
+state-washed = baada ya kuoshwa
+state-smooth = laini, bila vipande
+state-ripe = mbivu
+state-fresh = freshi
+state-young = changa
+state-flaked = baada ya kunyambuliwa
+state-pounded = baada ya kutwangwa
+state-shredded = vipande vyembamba sana
+state-iodised = yenye madini joto
+state-pasteurised = baada ya kuuawa vijidudu kwa joto
+state-soft = laini
+state-split = baada ya kupasuliwa
+state-plain = bila kuongezwa kitu
+state-powdered = ya unga
+
+## Cautions that rules put beside a step
+
+caution-raw-kidney-bean = Usile kamwe maharagwe haya kabla hayajaiva vizuri. Yaloweke, mwaga maji hayo, kisha yachemshe yakitokota kwa nguvu kwa angalau dakika { $minutes }.
+caution-raw-meat = Pika hadi isibaki sehemu nyekundu wala ya waridi, na maji yake yasiwe na damu.
+caution-raw-fish = Pika hadi nyama ya samaki iwe imara na iachane yenyewe.
+caution-raw-egg = Pika hadi ute na kiini vigande kabisa.
+caution-raw-milk = Chemsha maziwa hadi yatokote kabla ya kumpa mtoto.
+caution-choke-bones = Tafuta mifupa na miiba kwa vidole safi. Ondoa yote, usibakishe hata mmoja.
+caution-nut-paste = Changanya siagi ya karanga au ya mbegu vizuri katika chakula. Usimpe mtoto kamwe ikiwa tupu kwenye kijiko.
+caution-raw-cassava = Menya muhogo na uupike hadi uive kabisa. Usimpe mtoto kamwe muhogo mbichi. Tumia muhogo mtamu tu, usitumie muhogo mchungu.
+caution-mould-prone = Tupa zote zenye ukungu, zilizosinyaa au zilizo chungu.
+caution-liver = Maini yana nguvu sana: usizidishe kiasi hiki, na usimpe zaidi ya mara moja kwa wiki.
+caution-nitrate-leaf = Mboga za majani zilizopondwa ziliwe mara tu zinapokuwa tayari. Usiziweke zikae zikiwa vuguvugu.
+
+## The back
+
+back-title = Sehemu moja inatoa nini
+back-explain = Kila mstari unaonyesha kiasi cha mahitaji ya siku kinachotoshelezwa na sehemu moja. Mahitaji hayo ni ya chakula na maziwa ya mama kwa pamoja. Mstari uliojaa ni mahitaji yote ya siku.
+energy-label = Nishati
+energy-explain = Nishati inalinganishwa na ile ambayo chakula kinapaswa kutoa kwa siku, mbali na maziwa ya mama.
+energy-density = kcal { $n } kwa kila gramu
+kcal = kcal { $n }
+kJ = kJ { $n }
+percent = { $n }%
+at-least = angalau
+unknown = haijulikani
+no-need-set = hakuna kiwango kilichowekwa
+limit-most = isizidi { $amount } kwa siku
+
+group-energy-growth = Nishati na ukuaji
+group-blood = Damu
+group-eyes-defence = Macho na kinga
+group-bones = Mifupa
+group-nerves = Mishipa ya fahamu
+group-salt = Chumvi
+group-other = Nyingine
+
+nutrient-PROCNT = Protini
+nutrient-FAT = Mafuta
+nutrient-FIBTG = Nyuzinyuzi
+nutrient-ZN = Zinki
+nutrient-FE = Madini ya chuma
+nutrient-FOLDFE = Foleti
+nutrient-FOL = Foleti
+nutrient-VITB12 = Vitamini B12
+nutrient-VITC = Vitamini C
+nutrient-CU = Shaba (kopa)
+nutrient-VITA_RAE = Vitamini A
+nutrient-CA = Kalsiamu
+nutrient-P = Fosforasi
+nutrient-MG = Magnesiamu
+nutrient-VITD = Vitamini D
+nutrient-THIA = Thiamini
+nutrient-RIBF = Riboflavini
+nutrient-NIA = Niasini
+nutrient-VITB6A = Vitamini B6
+nutrient-CHOLN = Kolini
+nutrient-NA = Sodiamu (chumvi)
+nutrient-K = Potasiamu
+nutrient-SE = Seleniamu
+nutrient-ID = Iodini
+nutrient-TOCPHA = Vitamini E
+nutrient-VITK1 = Vitamini K
+nutrient-MN = Manganizi
+nutrient-PANTAC = Asidi ya pantotheni
+nutrient-SUGAR = Sukari
+nutrient-F18D3CN3 = Omega-3
+nutrient-F18D2 = Omega-6
+
+food-groups-title = Makundi ya vyakula katika mlo huu
+food-group-breast-milk = Maziwa ya mama
+food-group-grains = Nafaka, mizizi, viazi
+food-group-pulses = Maharagwe, karanga, mbegu
+food-group-dairy = Maziwa na vyakula vya maziwa
+food-group-flesh = Nyama, samaki, maini
+food-group-eggs = Mayai
+food-group-vitamin-a = Matunda na mboga zenye vitamini A nyingi
+food-group-other-plants = Matunda na mboga nyingine
+
+allergens-title = Ndani yake kuna
+allergens-none = Hakuna chochote katika orodha ya vyakula vinavyoleta mzio
+allergen-gluten = gluteni
+allergen-crustacea = kamba, kaa na jamii yao
+allergen-eggs = yai
+allergen-fish = samaki
+allergen-peanuts = karanga
+allergen-milk = maziwa
+allergen-sesame = ufuta
+allergen-tree-nuts = korosho, lozi na jamii yake
+allergen-soya = soya
+allergen-oats = oti
+allergen-buckwheat = ngano nyeusi (buckwheat)
+allergen-celery = seleri
+allergen-lupin = lupini
+allergen-mustard = haradali
+allergen-molluscs = chaza na jamii yake (moluska)
+allergen-sulphite = salfaiti
+
+claims-title = Maelezo yaliyothibitishwa
+claim-source-of = Chanzo cha { $what }
+claim-rich-in = Kuna { $what } kwa wingi
+claim-low-in = Kuna { $what } kwa kiasi kidogo
+claim-free-of = Hakuna { $what }
+claim-basis = { $ages }: { $value } katika sehemu moja; inatakiwa angalau { $threshold }
+claim-basis-bound = { $ages }: angalau { $value } katika sehemu moja; inatakiwa { $threshold }
+claim-basis-100g = { $value } katika gramu 100; isizidi { $threshold }
+claims-note = Kwa kupika nyumbani. Kwenye chakula cha watoto wadogo kilichofungashwa, maelezo kama haya hayaruhusiwi isipokuwa sheria ya nchi inaruhusu (Codex CXG 23-1997, 1.4).
+
+texture-title = Ulaini wa chakula
+texture-thick-mashed = Kizito na kilichopondwa vizuri; kinakaa kwenye kijiko bila kudondoka.
+texture-minced-finger = Kilichokatwa vipande vidogo sana au kupondwa, pamoja na vipande laini vya kushika mkononi.
+texture-family-chopped = Chakula cha familia, kilichokatwakatwa au kupondwa inapohitajika.
+
+figures-title = Takwimu zinatoka wapi
+figures-usda = Virutubishi vya vyakula: USDA SR28 (huru kwa umma).
+figures-table = Virutubishi vya vyakula: jedwali { $table }.
+figures-dish = Sehemu yake moja ni pishi lingine: { $dish }.
+figures-borrowed = { $food }: takwimu ni za chakula kingine ({ $row }).
+figures-retention = Upotevu wakati wa kupika: viwango vya ubakizaji vya USDA, toleo la 6.
+figures-measures = kikombe 1 = mililita { $cup }, kijiko kikubwa 1 = mililita { $tbsp }, kijiko kidogo 1 = mililita { $tsp }.
+figures-profile = Mahitaji: { $title }, toleo { $edition }.
+figures-cooked-weighed = Uzito baada ya kupika ulipimwa.
+figures-cooked-estimated = Uzito baada ya kupika, { $grams }, ni makadirio.
+figures-estimated = ≈ ni alama ya uzito uliokadiriwa.
+figures-at-least = “Angalau”: takwimu ya chakula fulani haijulikani.
+figures-volume-assumed = Uzito wa sehemu moja ni makadirio.
+figures-reviewed = Imekaguliwa { $date } na { $by }.
+figures-reviewed-date = Imekaguliwa { $date }.
+figures-source = Pishi linatoka: { $source }.
+figures-program = Imetengenezwa kwa Porringer { $version }.
+
+standing-guidance = Fuata miongozo ya nchi yako na ushauri wa mhudumu wa afya. Endelea kumnyonyesha mtoto.
+standing-help = Kaa na mtoto anapokula. Akipaliwa au kukabwa na chakula, akipata vipele au uvimbe, au akiwa mgonjwa, tafuta msaada mara moja.
+standing-figures = Takwimu zimekokotolewa, hazikupimwa. Hazichukui nafasi ya ushauri kwa mtoto fulani.
