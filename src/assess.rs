@@ -22,7 +22,7 @@ use crate::diagnostic::Sink;
 use crate::reference::Reference;
 use crate::reference::larder::FoodGroup;
 use crate::reference::profile::data::AgeBand;
-use crate::resolve::process::Texture;
+use crate::reference::process::Texture;
 use crate::resolve::{Choice, Dish, Ingredient, Journey};
 use crate::source::Span;
 
@@ -57,12 +57,7 @@ pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     retinol_over_limit::check(case, sink);
     let allergens = allergen_contains::check(case, sink);
     let proofs = claim::check(case, sink);
-    Report {
-        allergens,
-        groups: case.groups(),
-        proofs,
-        texture,
-    }
+    Report { allergens, groups: case.groups(), proofs, texture }
 }
 
 impl<'a> Case<'a> {
@@ -74,29 +69,18 @@ impl<'a> Case<'a> {
             .iter()
             .enumerate()
             .filter(move |(at, _)| dish.flow.child.get(*at).copied().unwrap_or(true))
-            .filter_map(move |(at, ingredient)| {
-                dish.flow
-                    .journeys
-                    .get(at)
-                    .map(|journey| (ingredient, journey))
-            })
+            .filter_map(move |(at, ingredient)| dish.flow.journeys.get(at).map(|journey| (ingredient, journey)))
             .flat_map(|(ingredient, journey)| {
-                ingredient
-                    .options
-                    .iter()
-                    .map(move |choice| (ingredient, choice, journey))
+                ingredient.options.iter().map(move |choice| (ingredient, choice, journey))
             })
     }
 
     /// Portions with their age bands.
     pub fn portions(&self) -> impl Iterator<Item = (&'a Portion, &'a AgeBand)> + '_ {
-        self.computed.portions.iter().filter_map(|portion| {
-            self.reference
-                .profile
-                .bands()
-                .get(portion.band)
-                .map(|band| (portion, band))
-        })
+        self.computed
+            .portions
+            .iter()
+            .filter_map(|portion| self.reference.profile.bands().get(portion.band).map(|band| (portion, band)))
     }
 
     /// Where a message about a portion belongs.
@@ -110,26 +94,15 @@ impl<'a> Case<'a> {
     }
 
     pub fn title_span(&self) -> Span {
-        self.dish
-            .ast
-            .header
-            .title
-            .as_ref()
-            .map(|title| title.span)
-            .unwrap_or_default()
+        self.dish.ast.header.title.as_ref().map(|title| title.span).unwrap_or_default()
     }
 
     /// Food groups of the first options, in the order of the indicator.
     fn groups(&self) -> Vec<FoodGroup> {
         let mut groups: Vec<FoodGroup> = Vec::new();
         for (ingredient, choice, _) in self.foods() {
-            let first = ingredient
-                .first()
-                .is_some_and(|first| std::ptr::eq(first, choice));
-            let counts = choice
-                .weight
-                .as_ref()
-                .is_some_and(|weight| weight.grams > 0.0);
+            let first = ingredient.first().is_some_and(|first| std::ptr::eq(first, choice));
+            let counts = choice.weight.as_ref().is_some_and(|weight| weight.grams > 0.0);
             let Some(food) = choice.food.as_ref().filter(|_| first && counts) else {
                 continue;
             };
@@ -146,6 +119,12 @@ impl<'a> Case<'a> {
     /// A message is silent where a line that could say otherwise was unreadable.
     pub fn tore(&self, keyword: &str) -> bool {
         self.dish.ast.header.tore(keyword)
+    }
+
+    /// Rules about the method keep silent where a step could not be understood:
+    /// the message about that step stops the card already.
+    pub fn method_torn(&self) -> bool {
+        self.dish.flow.torn
     }
 
     /// Weights are only worth judging when every ingredient is counted.

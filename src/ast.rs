@@ -72,9 +72,7 @@ impl Header {
     /// Whether an unreadable line of one of these keywords holds the word.
     pub fn torn_mentions(&self, keywords: &[&str], word: &str) -> bool {
         let word = word.to_lowercase();
-        self.torn
-            .iter()
-            .any(|line| keywords.contains(&line.keyword.as_str()) && line.text.contains(&word))
+        self.torn.iter().any(|line| keywords.contains(&line.keyword.as_str()) && line.text.contains(&word))
     }
 }
 
@@ -238,6 +236,8 @@ pub struct Action {
     pub celsius: Option<i64>,
     pub until: Option<Spanned<String>>,
     pub unattended: bool,
+    /// A part of it could not be read; a message has been given.
+    pub torn: bool,
     pub span: Span,
 }
 

@@ -311,12 +311,10 @@ impl Maker<'_> {
     pub fn portion_words(&self, portion: &crate::compute::Portion) -> String {
         match &portion.amount {
             Some(Makes::Portions(range, None)) => match self.dish.resolved.makes() {
-                Some(Makes::Portions(count, _)) if range.is_single() && range.low == crate::quantity::Exact::whole(1) => {
-                    self.locale.counted(
-                        "portion-share",
-                        count.high.value(),
-                        &[("n", self.locale.exact(count.high))],
-                    )
+                Some(Makes::Portions(count, _))
+                    if range.is_single() && range.low == crate::quantity::Exact::whole(1) =>
+                {
+                    self.locale.counted("portion-share", count.high.value(), &[("n", self.locale.exact(count.high))])
                 }
                 _ => words::makes(&Makes::Portions(*range, None), self.locale),
             },

@@ -33,43 +33,22 @@ pub struct CheckedDish {
 
 impl Checked {
     pub fn has_errors(&self) -> bool {
-        self.diagnostics
-            .iter()
-            .any(|diagnostic| diagnostic.severity == Severity::Error)
+        self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
     }
 }
 
 /// Checks one file. `stem` is the name a document goes by without an `id`.
-pub fn check(
-    source: Source,
-    kind: Kind,
-    stem: &str,
-    reference: &Reference,
-    book: &dyn DishBook,
-) -> Checked {
+pub fn check(source: Source, kind: Kind, stem: &str, reference: &Reference, book: &dyn DishBook) -> Checked {
     let mut sink = Sink::new();
     let (tree, document) = syntax::parse(kind, &source.text, &mut sink);
     let dish = match &document {
         Document::Dish(ast) => {
-            let id = ast
-                .header
-                .id
-                .as_ref()
-                .map_or_else(|| stem.to_owned(), |id| id.value.clone());
+            let id = ast.header.id.as_ref().map_or_else(|| stem.to_owned(), |id| id.value.clone());
             let resolved = resolve::resolve(ast.clone(), reference, book, &mut sink);
             let computed = compute(&resolved, reference, &Selection::default());
-            let case = Case {
-                dish: &resolved,
-                computed: &computed,
-                reference,
-            };
+            let case = Case { dish: &resolved, computed: &computed, reference };
             let report = assess(&case, &mut sink);
-            Some(CheckedDish {
-                id,
-                resolved,
-                computed,
-                report,
-            })
+            Some(CheckedDish { id, resolved, computed, report })
         }
         Document::Menu(menu) => {
             for meal in &menu.meals {
@@ -84,22 +63,11 @@ pub fn check(
             None
         }
     };
-    Checked {
-        source,
-        tree,
-        document,
-        dish,
-        diagnostics: sink.finish(),
-    }
+    Checked { source, tree, document, dish, diagnostics: sink.finish() }
 }
 
 /// An item of a menu is a dish of the workspace or a food of the larder.
-fn item_exists(
-    item: &crate::ast::TakeOption,
-    reference: &Reference,
-    book: &dyn DishBook,
-    sink: &mut Sink,
-) {
+fn item_exists(item: &crate::ast::TakeOption, reference: &Reference, book: &dyn DishBook, sink: &mut Sink) {
     match &item.food.value {
         FoodName::Name(name) => match book.dish(name) {
             DishAnswer::Found(_) | DishAnswer::Broken | DishAnswer::Circle(_) => {}
@@ -124,10 +92,7 @@ fn pages_exist(entries: &[Entry], book: &dyn DishBook, sink: &mut Sink) {
         let Entry::Page { menu, slug } = entry else {
             continue;
         };
-        if let Some((_, _, first)) = seen
-            .iter()
-            .find(|(name, kind, _)| *name == slug.value && kind == menu)
-        {
+        if let Some((_, _, first)) = seen.iter().find(|(name, kind, _)| *name == slug.value && kind == menu) {
             sink.push(
                 Diagnostic::new(
                     Code::BookletDuplicatePage,
@@ -142,11 +107,7 @@ fn pages_exist(entries: &[Entry], book: &dyn DishBook, sink: &mut Sink) {
         seen.push((&slug.value, *menu, slug.span));
         let known = if *menu { book.menus() } else { Vec::new() };
         let names = if *menu {
-            if known.contains(&slug.value) {
-                None
-            } else {
-                Some(known)
-            }
+            if known.contains(&slug.value) { None } else { Some(known) }
         } else {
             match book.dish(&slug.value) {
                 DishAnswer::Unknown(names) => Some(names),
@@ -160,15 +121,10 @@ fn pages_exist(entries: &[Entry], book: &dyn DishBook, sink: &mut Sink) {
 }
 
 fn unknown_page(name: &str, span: crate::source::Span, names: &[String], sink: &mut Sink) {
-    let mut message = Diagnostic::new(
-        Code::BookletUnknownPage,
-        span,
-        format!("this workspace has no page {}", quote(name)),
-    );
+    let mut message =
+        Diagnostic::new(Code::BookletUnknownPage, span, format!("this workspace has no page {}", quote(name)));
     message = match did_you_mean(name, names.iter().map(String::as_str)) {
-        Some(near) => message
-            .help(format!("did you mean `{near}`?"))
-            .fix(span, near),
+        Some(near) => message.help(format!("did you mean `{near}`?")).fix(span, near),
         None => message.help("write a document's `id`, or its file's name without the ending"),
     };
     sink.push(message);
@@ -203,13 +159,7 @@ impl CheckedDish {
             id: self.id.clone(),
             title: self.resolved.title().to_owned(),
             per_100g: NutrientId::all()
-                .map(|id| {
-                    if nutrition.complete(id) {
-                        nutrition.per_100g(id)
-                    } else {
-                        None
-                    }
-                })
+                .map(|id| if nutrition.complete(id) { nutrition.per_100g(id) } else { None })
                 .collect(),
             density: crate::compute::portion::dish_density(&self.resolved, nutrition, reference),
             allergens: self.report.allergens.clone(),

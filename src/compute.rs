@@ -53,9 +53,5 @@ pub fn compute(dish: &Dish, reference: &Reference, selection: &Selection) -> Com
     let cooked = yields::cooked(dish, selection);
     let nutrition = nutrition::sum(dish, &cooked, selection);
     let portions = portion::portions(dish, &nutrition, reference);
-    Computed {
-        nutrition,
-        cooked,
-        portions,
-    }
+    Computed { nutrition, cooked, portions }
 }

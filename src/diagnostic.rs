@@ -87,10 +87,7 @@ impl Diagnostic {
     }
 
     pub fn label(mut self, span: Span, text: impl Into<String>) -> Self {
-        self.labels.push(Label {
-            span,
-            text: text.into(),
-        });
+        self.labels.push(Label { span, text: text.into() });
         self
     }
 
@@ -105,10 +102,7 @@ impl Diagnostic {
     }
 
     pub fn fix(mut self, span: Span, replacement: impl Into<String>) -> Self {
-        self.fix = Some(Fix {
-            span,
-            replacement: replacement.into(),
-        });
+        self.fix = Some(Fix { span, replacement: replacement.into() });
         self
     }
 }
@@ -154,20 +148,13 @@ impl Sink {
     }
 
     pub fn has_errors(&self) -> bool {
-        self.diagnostics
-            .iter()
-            .any(|diagnostic| diagnostic.severity == Severity::Error)
+        self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
     }
 
     /// In order of position, then severity, then code.
     pub fn finish(mut self) -> Vec<Diagnostic> {
         self.diagnostics.sort_by(|a, b| {
-            (a.span.start, b.severity, a.code, &a.message).cmp(&(
-                b.span.start,
-                a.severity,
-                b.code,
-                &b.message,
-            ))
+            (a.span.start, b.severity, a.code, &a.message).cmp(&(b.span.start, a.severity, b.code, &b.message))
         });
         self.diagnostics
     }

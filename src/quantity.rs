@@ -96,10 +96,7 @@ pub struct Range {
 
 impl Range {
     pub fn exactly(value: Exact) -> Self {
-        Self {
-            low: value,
-            high: value,
-        }
+        Self { low: value, high: value }
     }
 
     pub fn is_single(self) -> bool {
@@ -113,11 +110,7 @@ impl Range {
 
 impl std::fmt::Display for Range {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        if self.is_single() {
-            self.low.fmt(f)
-        } else {
-            write!(f, "{} to {}", self.low, self.high)
-        }
+        if self.is_single() { self.low.fmt(f) } else { write!(f, "{} to {}", self.low, self.high) }
     }
 }
 

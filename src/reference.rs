@@ -5,6 +5,7 @@ pub mod composition;
 pub mod larder;
 pub mod measure;
 pub mod nutrient;
+pub mod process;
 pub mod profile;
 pub mod retention;
 pub mod table;

@@ -3,7 +3,6 @@
 pub mod flow;
 pub mod food;
 pub mod grams;
-pub mod process;
 
 use crate::ast::{self, Amount, Cooked, FoodName, Makes};
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
@@ -14,7 +13,7 @@ use crate::source::Span;
 pub use flow::{Flow, HeatEvent, Journey};
 pub use food::{DishAnswer, DishBook, Food, NoDishes, PreparedDish};
 pub use grams::Weight;
-use process::Texture;
+use crate::reference::process::Texture;
 
 /// A dish whose foods, weights and method are known as far as they can be.
 #[derive(Debug, Clone)]
@@ -42,6 +41,8 @@ pub struct Ingredient {
 /// One of the foods that may be taken on a line.
 #[derive(Debug, Clone)]
 pub struct Choice {
+    /// It stands in by a `swap` line, not by `or` on the line itself.
+    pub swapped: bool,
     pub option: ast::TakeOption,
     pub food: Option<Food>,
     pub weight: Option<Weight>,
@@ -54,12 +55,7 @@ impl Ingredient {
 }
 
 /// Looks everything up. Nothing that is missing stops the rest.
-pub fn resolve(
-    dish: ast::Dish,
-    reference: &Reference,
-    book: &dyn DishBook,
-    sink: &mut Sink,
-) -> Dish {
+pub fn resolve(dish: ast::Dish, reference: &Reference, book: &dyn DishBook, sink: &mut Sink) -> Dish {
     let months = months(&dish, sink);
     let bands = reference
         .profile
@@ -76,17 +72,11 @@ pub fn resolve(
         }
     }
     same_names(&dish, &ingredients, sink);
+    swaps(&dish, &mut ingredients, reference, book, sink);
     let things: Vec<flow::Thing> = ingredients.iter().map(thing).collect();
     empty(&dish, sink);
     let flow = flow::follow(&dish, &things, &reference.larder, sink);
-    swaps(&dish, &ingredients, reference, book, sink);
-    Dish {
-        ast: dish,
-        ingredients,
-        flow,
-        bands,
-        months,
-    }
+    Dish { ast: dish, ingredients, flow, bands, months }
 }
 
 /// Without a `for` line the dish is judged for every age, the youngest
@@ -106,10 +96,17 @@ fn months(dish: &ast::Dish, sink: &mut Sink) -> (u16, u16) {
                 ages.span,
                 format!("food for a child of {from} months; before six months only breast milk"),
             )
-            .help(format!(
-                "begin at six months: `for {YOUNGEST} to {} months`",
-                to.max(YOUNGEST + 2)
-            )),
+            .help(format!("begin at six months: `for {YOUNGEST} to {} months`", to.max(YOUNGEST + 2))),
+        );
+    }
+    if from > OLDEST {
+        sink.push(
+            Diagnostic::new(
+                Code::SyntaxBadQuantity,
+                ages.span,
+                format!("the guidance here ends at {OLDEST} months"),
+            )
+            .help(format!("write ages from {YOUNGEST} to {OLDEST} months")),
         );
     }
     (from, to)
@@ -127,28 +124,14 @@ fn ingredient(
         .options
         .iter()
         .enumerate()
-        .map(|(at, option)| {
-            choice(
-                option,
-                if at == 0 { None } else { first_amount.as_ref() },
-                reference,
-                book,
-                sink,
-            )
-        })
+        .map(|(at, option)| choice(option, if at == 0 { None } else { first_amount.as_ref() }, reference, book, sink))
         .collect();
     let name = take
         .alias
         .as_ref()
         .map(|alias| alias.value.clone())
         .unwrap_or_else(|| take.options.first().map(short_name).unwrap_or_default());
-    Ingredient {
-        name,
-        part,
-        family: take.family,
-        span: take.span,
-        options,
-    }
+    Ingredient { name, part, family: take.family, span: take.span, options }
 }
 
 fn choice(
@@ -173,14 +156,8 @@ fn choice(
         }
     }
     let food = food::find(option, reference, book, sink);
-    let weight = food
-        .as_ref()
-        .and_then(|food| grams::weigh(option, fallback, food, reference, sink));
-    Choice {
-        option: option.clone(),
-        food,
-        weight,
-    }
+    let weight = food.as_ref().and_then(|food| grams::weigh(option, fallback, food, reference, sink));
+    Choice { swapped: false, option: option.clone(), food, weight }
 }
 
 /// How steps call an ingredient without an alias.
@@ -200,16 +177,10 @@ fn same_names(dish: &ast::Dish, ingredients: &[Ingredient], sink: &mut Sink) {
     }
     for (at, one) in ingredients.iter().enumerate() {
         let twin = ingredients.iter().take(at).find(|other| {
-            other.part == one.part
-                && normal_name(&other.name) == normal_name(&one.name)
-                && !one.name.is_empty()
+            other.part == one.part && normal_name(&other.name) == normal_name(&one.name) && !one.name.is_empty()
         });
         let Some(twin) = twin else { continue };
-        let aliased = |span: Span| {
-            takes
-                .iter()
-                .any(|take| take.span == span && take.alias.is_some())
-        };
+        let aliased = |span: Span| takes.iter().any(|take| take.span == span && take.alias.is_some());
         // A taken food that comes again for the family is the same food.
         if one.family != twin.family && !aliased(one.span) {
             continue;
@@ -224,10 +195,7 @@ fn same_names(dish: &ast::Dish, ingredients: &[Ingredient], sink: &mut Sink) {
                 format!("a second ingredient is called {}", quote(&one.name)),
             )
             .label(twin.span, "the first is here")
-            .help(format!(
-                "give one a name of its own at the end of its line: `as more {}`",
-                one.name
-            )),
+            .help(format!("give one a name of its own at the end of its line: `as more {}`", one.name)),
         );
     }
 }
@@ -243,24 +211,15 @@ fn thing(ingredient: &Ingredient) -> flow::Thing {
         family: ingredient.family,
         class,
         texture: entering(first, food),
-        raw_weight: first
-            .and_then(|choice| choice.weight.as_ref())
-            .map_or(0.0, |weight| weight.grams),
+        lost: food.is_none(),
+        raw_weight: first.and_then(|choice| choice.weight.as_ref()).map_or(0.0, |weight| weight.grams),
     }
 }
 
 /// How fine a food is before any step, by its states and its class.
 fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
-    let mut states: Vec<String> = choice
-        .map(|choice| {
-            choice
-                .option
-                .states
-                .iter()
-                .map(|state| state.value.clone())
-                .collect()
-        })
-        .unwrap_or_default();
+    let mut states: Vec<String> =
+        choice.map(|choice| choice.option.states.iter().map(|state| state.value.clone()).collect()).unwrap_or_default();
     if let Some(food) = food {
         states.extend(food.preparation.iter().cloned());
         if food.has_hazard("nut-paste") {
@@ -268,12 +227,9 @@ fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
         }
         if let Some(row) = &food.larder {
             let name = row.printed("en");
-            if [
-                "flour", "paste", "powder", "butter", "purée", "puree", "meal", "milk", "yogurt",
-                "minced", "juice",
-            ]
-            .iter()
-            .any(|word| name.split(' ').any(|part| part == *word))
+            if ["flour", "paste", "powder", "butter", "purée", "puree", "meal", "milk", "yogurt", "minced", "juice"]
+                .iter()
+                .any(|word| name.split(' ').any(|part| part == *word))
             {
                 return Texture::Smooth;
             }
@@ -296,15 +252,9 @@ fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
             _ => {}
         }
     }
-    if food::has_state(
-        &states,
-        &["ground", "powdered", "smooth", "sieved", "pureed"],
-    ) {
+    if food::has_state(&states, &["ground", "powdered", "smooth", "sieved", "pureed"]) {
         Texture::Smooth
-    } else if food::has_state(
-        &states,
-        &["mashed", "minced", "grated", "crushed", "pounded"],
-    ) {
+    } else if food::has_state(&states, &["mashed", "minced", "grated", "crushed", "pounded"]) {
         Texture::Mashed
     } else if food::has_state(&states, &["chopped", "diced", "shredded", "flaked"]) {
         Texture::Chopped
@@ -317,10 +267,7 @@ fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
 
 fn empty(dish: &ast::Dish, sink: &mut Sink) {
     let header = &dish.header;
-    let place = header
-        .title
-        .as_ref()
-        .map_or(Span::default(), |title| title.span);
+    let place = header.title.as_ref().map_or(Span::default(), |title| title.span);
     let no_takes = dish.parts.iter().all(|part| part.takes.is_empty());
     let no_steps = dish.parts.iter().all(|part| part.steps.is_empty());
     if no_takes && !header.tore("take") && !header.tore("family") && header.torn.is_empty() {
@@ -336,49 +283,57 @@ fn empty(dish: &ast::Dish, sink: &mut Sink) {
     }
 }
 
+/// Foods of `swap` lines become further options of their ingredient, so that
+/// every rule and claim looks at them too.
 fn swaps(
     dish: &ast::Dish,
-    ingredients: &[Ingredient],
+    ingredients: &mut [Ingredient],
     reference: &Reference,
     book: &dyn DishBook,
     sink: &mut Sink,
 ) {
     for swap in &dish.swaps {
         let wanted = normal_name(&swap.from.value);
-        let found = ingredients.iter().any(|ingredient| {
+        let found = ingredients.iter_mut().find(|ingredient| {
             let own = normal_name(&ingredient.name);
             own == wanted
                 || own.ends_with(&format!(" {wanted}"))
-                || ingredient
-                    .first()
-                    .is_some_and(|choice| normal_name(&short_name(&choice.option)) == wanted)
+                || ingredient.first().is_some_and(|choice| normal_name(&short_name(&choice.option)) == wanted)
         });
-        if !found {
-            let names: Vec<&str> = ingredients
-                .iter()
-                .map(|ingredient| ingredient.name.as_str())
-                .collect();
+        let Some(ingredient) = found else {
+            let names: Vec<&str> = ingredients.iter().map(|ingredient| ingredient.name.as_str()).collect();
             let mut message = Diagnostic::new(
                 Code::MethodUnknownIngredient,
                 swap.from.span,
-                format!(
-                    "{} was not taken, so nothing can stand in for it",
-                    quote(&swap.from.value)
-                ),
+                format!("{} was not taken, so nothing can stand in for it", quote(&swap.from.value)),
             );
             if let Some(near) = did_you_mean(&swap.from.value, names) {
-                message = message
-                    .help(format!("did you mean `{near}`?"))
-                    .fix(swap.from.span, near);
+                message = message.help(format!("did you mean `{near}`?")).fix(swap.from.span, near);
             } else {
                 message = message.help("name one of the ingredients");
             }
             sink.push(message);
-        }
+            continue;
+        };
+        let first = ingredient.first().cloned();
         for option in &swap.to {
-            // The food must exist; its amount is that of the ingredient unless
-            // it has one of its own.
-            let _ = food::find(option, reference, book, sink);
+            let food = food::find(option, reference, book, sink);
+            let amount = first.as_ref().map(|choice| &choice.option.amount);
+            // Without a measure of its own the food stands in weight for weight.
+            let weight = food.as_ref().and_then(|food| {
+                let mut silent = Sink::new();
+                let own = !matches!(option.amount, Amount::Missing);
+                let found = if own {
+                    grams::weigh(option, amount, food, reference, sink)
+                } else {
+                    grams::weigh(option, amount, food, reference, &mut silent)
+                };
+                found.or_else(|| {
+                    let same = first.as_ref().and_then(|choice| choice.weight.clone())?;
+                    Some(Weight { how: vec!["as much by weight as what it stands in for".to_owned()], estimated: true, ..same })
+                })
+            });
+            ingredient.options.push(Choice { swapped: true, option: option.clone(), food, weight });
         }
     }
 }
@@ -394,10 +349,6 @@ impl Dish {
     }
 
     pub fn title(&self) -> &str {
-        self.ast
-            .header
-            .title
-            .as_ref()
-            .map_or("", |title| title.value.as_str())
+        self.ast.header.title.as_ref().map_or("", |title| title.value.as_str())
     }
 }

@@ -70,11 +70,7 @@ impl Source {
                 starts.push(at + 1);
             }
         }
-        Self {
-            name: name.into(),
-            text,
-            line_starts: starts.into(),
-        }
+        Self { name: name.into(), text, line_starts: starts.into() }
     }
 
     /// The text of a span; empty where the span is not inside the text.
@@ -85,20 +81,9 @@ impl Source {
     pub fn place(&self, byte: usize) -> Place {
         let byte = byte.min(self.text.len());
         let line = self.line_starts.partition_point(|start| *start <= byte);
-        let start = self
-            .line_starts
-            .get(line.saturating_sub(1))
-            .copied()
-            .unwrap_or(0);
-        let column = self
-            .text
-            .get(start..byte)
-            .map_or(0, |before| before.graphemes(true).count());
-        Place {
-            line,
-            column: column + 1,
-            byte,
-        }
+        let start = self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(0);
+        let column = self.text.get(start..byte).map_or(0, |before| before.graphemes(true).count());
+        Place { line, column: column + 1, byte }
     }
 }
 

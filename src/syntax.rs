@@ -59,21 +59,11 @@ pub fn parse(kind: Kind, text: &str, sink: &mut Sink) -> (Tree, Document) {
             Diagnostic::new(
                 Code::SyntaxTooLarge,
                 Span::new(0, 0),
-                format!(
-                    "this file has {} MB; the most that is read is {} MB",
-                    text.len() >> 20,
-                    LARGEST_FILE >> 20
-                ),
+                format!("this file has {} MB; the most that is read is {} MB", text.len() >> 20, LARGEST_FILE >> 20),
             )
             .help("keep one dish, menu or booklet in a file"),
         );
-        return (
-            Tree {
-                kind,
-                nodes: Vec::new(),
-            },
-            kind.empty_document(),
-        );
+        return (Tree { kind, nodes: Vec::new() }, kind.empty_document());
     }
     let rule = match kind {
         Kind::Dish => Rule::dish_file,
@@ -82,10 +72,7 @@ pub fn parse(kind: Kind, text: &str, sink: &mut Sink) -> (Tree, Document) {
     };
     match Grammar::parse(rule, text) {
         Ok(mut pairs) => {
-            let lines: Vec<_> = pairs
-                .next()
-                .map(|file| file.into_inner().collect())
-                .unwrap_or_default();
+            let lines: Vec<_> = pairs.next().map(|file| file.into_inner().collect()).unwrap_or_default();
             let tree = tree(kind, text, &lines);
             let document = lower::document(kind, text, lines, sink);
             (tree, document)
@@ -94,22 +81,10 @@ pub fn parse(kind: Kind, text: &str, sink: &mut Sink) -> (Tree, Document) {
         // edit that breaks the promise must still give a message.
         Err(error) => {
             let at = match error.location {
-                pest::error::InputLocation::Pos(at) | pest::error::InputLocation::Span((at, _)) => {
-                    at
-                }
+                pest::error::InputLocation::Pos(at) | pest::error::InputLocation::Span((at, _)) => at,
             };
-            sink.push(Diagnostic::new(
-                Code::SyntaxBadLine,
-                Span::new(at, at),
-                "this line cannot be read",
-            ));
-            (
-                Tree {
-                    kind,
-                    nodes: Vec::new(),
-                },
-                kind.empty_document(),
-            )
+            sink.push(Diagnostic::new(Code::SyntaxBadLine, Span::new(at, at), "this line cannot be read"));
+            (Tree { kind, nodes: Vec::new() }, kind.empty_document())
         }
     }
 }
@@ -120,11 +95,7 @@ fn tree(kind: Kind, text: &str, lines: &[pest::iterators::Pair<'_, Rule>]) -> Tr
     for line in lines {
         let span = Span::new(line.as_span().start(), line.as_span().end());
         if span.start > at {
-            nodes.push(Node {
-                kind: NodeKind::Skip,
-                span: Span::new(at, span.start),
-                keyword: None,
-            });
+            nodes.push(Node { kind: NodeKind::Skip, span: Span::new(at, span.start), keyword: None });
         }
         at = span.end.max(at);
         let node_kind = match line.as_rule() {
@@ -137,23 +108,12 @@ fn tree(kind: Kind, text: &str, lines: &[pest::iterators::Pair<'_, Rule>]) -> Tr
         }
         let keyword = line.clone().into_inner().next().map(|first| {
             let first = first.as_span();
-            Span::new(
-                first.start(),
-                first.start() + first.as_str().trim_end().len(),
-            )
+            Span::new(first.start(), first.start() + first.as_str().trim_end().len())
         });
-        nodes.push(Node {
-            kind: node_kind,
-            span,
-            keyword: keyword.filter(|_| node_kind != NodeKind::Skip),
-        });
+        nodes.push(Node { kind: node_kind, span, keyword: keyword.filter(|_| node_kind != NodeKind::Skip) });
     }
     if at < text.len() {
-        nodes.push(Node {
-            kind: NodeKind::Skip,
-            span: Span::new(at, text.len()),
-            keyword: None,
-        });
+        nodes.push(Node { kind: NodeKind::Skip, span: Span::new(at, text.len()), keyword: None });
     }
     Tree { kind, nodes }
 }
@@ -178,13 +138,10 @@ mod tests {
 
     #[test]
     fn one_bad_line_costs_one_message() {
-        let (_, document, messages) = check(
-            "dish Mash\nfor 6 to 8 months\nblorp x\ntake 1 cup pumpkin\nstep boil pumpkin for 10 min\n",
-        );
+        let (_, document, messages) =
+            check("dish Mash\nfor 6 to 8 months\nblorp x\ntake 1 cup pumpkin\nstep boil pumpkin for 10 min\n");
         assert_eq!(messages.len(), 1, "{messages:?}");
-        let Document::Dish(dish) = document else {
-            panic!("a dish")
-        };
+        let Document::Dish(dish) = document else { panic!("a dish") };
         assert_eq!(dish.parts.first().unwrap().takes.len(), 1);
     }
 

@@ -132,8 +132,8 @@ impl Engine {
             // Clearing is ours: typst's own memory, every few cards.
             .comemo_evict_max_age(None)
             .build();
-        let options = PdfStandards::new(&[PdfStandard::Ua_1])
-            .map_err(|error| Fault::Export(error.message().to_string()))?;
+        let options =
+            PdfStandards::new(&[PdfStandard::Ua_1]).map_err(|error| Fault::Export(error.message().to_string()))?;
         Ok(Self { engine, slots, shared, options })
     }
 

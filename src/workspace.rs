@@ -82,11 +82,7 @@ impl Workspace {
     /// The workspace that a file or folder belongs to.
     pub fn of(path: &Path) -> Self {
         let start = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
-        let folder = if start.is_dir() {
-            start
-        } else {
-            start.parent().map(Path::to_path_buf).unwrap_or_default()
-        };
+        let folder = if start.is_dir() { start } else { start.parent().map(Path::to_path_buf).unwrap_or_default() };
         for above in folder.ancestors() {
             for file in [above.join(FILE), above.join(RECIPES).join(FILE)] {
                 if file.is_file() {
@@ -99,12 +95,7 @@ impl Workspace {
         } else {
             folder
         };
-        Self {
-            root,
-            settings: Settings::default(),
-            reference: Reference::default(),
-            faults: Vec::new(),
-        }
+        Self { root, settings: Settings::default(), reference: Reference::default(), faults: Vec::new() }
     }
 
     fn load(file: &Path) -> Self {
@@ -114,12 +105,8 @@ impl Workspace {
         } else {
             folder.to_path_buf()
         };
-        let mut workspace = Self {
-            root,
-            settings: Settings::default(),
-            reference: Reference::default(),
-            faults: Vec::new(),
-        };
+        let mut workspace =
+            Self { root, settings: Settings::default(), reference: Reference::default(), faults: Vec::new() };
         let (source, fault) = match read_text(file, &shown(file)) {
             Ok(read) => read,
             Err(error) => {
@@ -129,10 +116,7 @@ impl Workspace {
                     Span::default(),
                     format!("the file cannot be read: {error}"),
                 );
-                workspace.faults.push(Fault {
-                    source,
-                    diagnostics: vec![message],
-                });
+                workspace.faults.push(Fault { source, diagnostics: vec![message] });
                 return workspace;
             }
         };
@@ -141,22 +125,31 @@ impl Workspace {
             sink.push(fault);
         }
         workspace.settings = Settings::read(&source, &mut sink);
-        workspace.load_tables(folder, &source, &mut sink);
+        workspace.load_tables(folder, &mut sink);
+        let out = workspace.settings.out.clone();
+        if workspace.guard(&workspace.root.join(&out.value)).is_none() {
+            sink.push(
+                Diagnostic::new(
+                    Code::WorkspacePathOutside,
+                    out.span,
+                    format!("{} leads out of the workspace", quote(&out.value)),
+                )
+                .help("name a folder inside the workspace, or say `--out` on the command line"),
+            );
+            workspace.settings.out = Settings::default().out;
+        }
         workspace.reference.standard = workspace.settings.measures;
         let diagnostics = sink.finish();
         if !diagnostics.is_empty() {
-            workspace.faults.push(Fault {
-                source,
-                diagnostics,
-            });
+            workspace.faults.push(Fault { source, diagnostics });
         }
         workspace
     }
 
-    fn load_tables(&mut self, folder: &Path, settings: &Source, sink: &mut Sink) {
+    fn load_tables(&mut self, folder: &Path, sink: &mut Sink) {
         let larders = self.settings.larder.clone();
         for entry in &larders {
-            let Some(text) = self.inside(folder, &entry.value, entry.span, settings, sink) else {
+            let Some(text) = self.inside(folder, &entry.value, entry.span, Code::WorkspaceTableError, sink) else {
                 continue;
             };
             match toml::from_str::<LarderFile>(&text.text) {
@@ -170,13 +163,14 @@ impl Workspace {
         }
         let tables = self.settings.tables.clone();
         for entry in &tables {
-            let Some(text) = self.inside(folder, &entry.value, entry.span, settings, sink) else {
+            let Some(text) = self.inside(folder, &entry.value, entry.span, Code::WorkspaceTableError, sink) else {
                 continue;
             };
             self.add_table(text);
         }
         if let Some(entry) = self.settings.profile.clone() {
-            if let Some(text) = self.inside(folder, &entry.value, entry.span, settings, sink) {
+            let text = self.inside(folder, &entry.value, entry.span, Code::WorkspaceProfileError, sink);
+            if let Some(text) = text {
                 match Profile::from_toml(&text.text) {
                     Ok(profile) => self.reference.profile = Arc::new(profile),
                     Err(error) => self.toml_fault(text, &error, Code::WorkspaceProfileError),
@@ -186,56 +180,33 @@ impl Workspace {
     }
 
     fn toml_fault(&mut self, source: Source, error: &toml::de::Error, code: Code) {
-        let span = error
-            .span()
-            .map_or(Span::default(), |span| Span::new(span.start, span.end));
-        let first = error
-            .message()
-            .lines()
-            .next()
-            .unwrap_or_default()
-            .to_lowercase();
-        self.faults.push(Fault {
-            source,
-            diagnostics: vec![Diagnostic::new(code, span, first)],
-        });
+        let span = error.span().map_or(Span::default(), |span| Span::new(span.start, span.end));
+        let first = error.message().lines().next().unwrap_or_default().to_lowercase();
+        self.faults.push(Fault { source, diagnostics: vec![Diagnostic::new(code, span, first)] });
     }
 
     /// A composition table, from `tables` or `--foods`. Its stem is its name.
     pub fn add_table(&mut self, source: Source) {
-        let stem = Path::new(&source.name)
-            .file_stem()
-            .map(|stem| stem.to_string_lossy().into_owned())
-            .unwrap_or_default();
+        let stem =
+            Path::new(&source.name).file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
         let mut sink = Sink::new();
         let table = Table::read(&stem, &source, &mut sink);
         self.reference.tables.push(Arc::new(table));
         let diagnostics = sink.finish();
         if !diagnostics.is_empty() {
-            self.faults.push(Fault {
-                source,
-                diagnostics,
-            });
+            self.faults.push(Fault { source, diagnostics });
         }
     }
 
     /// Reads a file that the settings name; it must lie inside the workspace.
-    fn inside(
-        &self,
-        folder: &Path,
-        entry: &str,
-        span: Span,
-        settings: &Source,
-        sink: &mut Sink,
-    ) -> Option<Source> {
-        let _ = settings;
+    fn inside(&self, folder: &Path, entry: &str, span: Span, code: Code, sink: &mut Sink) -> Option<Source> {
         let path = folder.join(entry);
         match self.guard(&path) {
             Some(path) => match read_text(&path, &shown(&path)) {
                 Ok((source, None)) => Some(source),
                 Ok((_, Some(_))) => {
                     sink.push(Diagnostic::new(
-                        Code::WorkspaceTableError,
+                        code,
                         span,
                         format!("{} is not UTF-8 text", quote(entry)),
                     ));
@@ -244,7 +215,7 @@ impl Workspace {
                 Err(error) => {
                     sink.push(
                         Diagnostic::new(
-                            Code::WorkspaceTableError,
+                            code,
                             span,
                             format!("{} cannot be read: {}", quote(entry), error.kind()),
                         )
@@ -289,10 +260,6 @@ impl Workspace {
     /// The folder of recipes: `recipes` below the root, else the root.
     pub fn recipes(&self) -> PathBuf {
         let folder = self.root.join(RECIPES);
-        if folder.is_dir() {
-            folder
-        } else {
-            self.root.clone()
-        }
+        if folder.is_dir() { folder } else { self.root.clone() }
     }
 }

@@ -5,6 +5,12 @@ use super::{Case, called};
 use crate::diagnostic::{Code, Diagnostic, Sink};
 
 pub fn check(case: &Case<'_>, sink: &mut Sink) {
+    for span in &case.dish.flow.salted {
+        sink.push(
+            Diagnostic::new(Code::SafetyAddedSalt, *span, "the child's food is cooked in salted water")
+                .help("cook it in plain water; salt the family's plates at the table"),
+        );
+    }
     for (ingredient, choice, _) in case.foods() {
         let Some(food) = &choice.food else { continue };
         let what = if food.has_hazard("salt") {
@@ -23,9 +29,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
                 choice.option.span,
                 format!("{} puts {what} into the child's food", called(choice)),
             )
-            .help(
-                "leave it out, or write `family` and add it after `step set aside child portion`",
-            ),
+            .help("leave it out, or write `family` and add it after `step set aside child portion`"),
         );
     }
 }

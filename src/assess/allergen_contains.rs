@@ -21,9 +21,9 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) -> Vec<String> {
                 found.push(entry.id.clone());
                 first = false;
             }
-            let base = message.take().unwrap_or_else(|| {
-                Diagnostic::new(Code::AllergenContains, case.title_span(), String::new())
-            });
+            let base = message
+                .take()
+                .unwrap_or_else(|| Diagnostic::new(Code::AllergenContains, case.title_span(), String::new()));
             message = Some(base.label(choice.option.food.span, entry.en.clone()));
         }
     }

@@ -32,12 +32,7 @@ pub struct ProvenBand {
 }
 
 pub fn check(case: &Case<'_>, sink: &mut Sink) -> Vec<Proof> {
-    case.dish
-        .ast
-        .claims
-        .iter()
-        .filter_map(|claim| one(case, claim, sink))
-        .collect()
+    case.dish.ast.claims.iter().filter_map(|claim| one(case, claim, sink)).collect()
 }
 
 enum Outcome {
@@ -52,24 +47,13 @@ fn one(case: &Case<'_>, claim: &ast::Claim, sink: &mut Sink) -> Option<Proof> {
     let limited = matches!(claim.kind, ClaimKind::LowIn | ClaimKind::FreeOf);
     let words = format!("{} {}", claim.kind.words(), subject);
     let (tag, name, limit) = if limited {
-        let word = if claim.kind == ClaimKind::LowIn {
-            LimitWord::Low
-        } else {
-            LimitWord::Free
-        };
-        let found = claims.limit.iter().find(|limit| {
-            limit.word == word
-                && limit
-                    .en
-                    .iter()
-                    .any(|name| name.eq_ignore_ascii_case(&subject))
-        });
+        let word = if claim.kind == ClaimKind::LowIn { LimitWord::Low } else { LimitWord::Free };
+        let found = claims
+            .limit
+            .iter()
+            .find(|limit| limit.word == word && limit.en.iter().any(|name| name.eq_ignore_ascii_case(&subject)));
         let Some(limit) = found else {
-            let names = claims
-                .limit
-                .iter()
-                .filter(|limit| limit.word == word)
-                .flat_map(|limit| &limit.en);
+            let names = claims.limit.iter().filter(|limit| limit.word == word).flat_map(|limit| &limit.en);
             unknown_subject(claim, &subject, names.map(String::as_str), None, sink);
             return None;
         };
@@ -84,44 +68,20 @@ fn one(case: &Case<'_>, claim: &ast::Claim, sink: &mut Sink) -> Option<Proof> {
             );
             return None;
         }
-        (
-            limit.tag.clone(),
-            limit.en.first().cloned().unwrap_or(subject.clone()),
-            Some(limit),
-        )
+        (limit.tag.clone(), limit.en.first().cloned().unwrap_or(subject.clone()), Some(limit))
     } else {
-        let found = claims.claimable.iter().find(|entry| {
-            entry
-                .en
-                .iter()
-                .any(|name| name.eq_ignore_ascii_case(&subject))
-        });
+        let found =
+            claims.claimable.iter().find(|entry| entry.en.iter().any(|name| name.eq_ignore_ascii_case(&subject)));
         let Some(entry) = found else {
-            let refused = claims.not_claimable.iter().find(|entry| {
-                entry
-                    .en
-                    .iter()
-                    .any(|name| name.eq_ignore_ascii_case(&subject))
-            });
-            let names = claims
-                .claimable
+            let refused = claims
+                .not_claimable
                 .iter()
-                .flat_map(|entry| &entry.en)
-                .map(String::as_str);
-            unknown_subject(
-                claim,
-                &subject,
-                names,
-                refused.map(|entry| entry.note.as_str()),
-                sink,
-            );
+                .find(|entry| entry.en.iter().any(|name| name.eq_ignore_ascii_case(&subject)));
+            let names = claims.claimable.iter().flat_map(|entry| &entry.en).map(String::as_str);
+            unknown_subject(claim, &subject, names, refused.map(|entry| entry.note.as_str()), sink);
             return None;
         };
-        (
-            entry.tag.clone(),
-            entry.en.first().cloned().unwrap_or(subject.clone()),
-            None,
-        )
+        (entry.tag.clone(), entry.en.first().cloned().unwrap_or(subject.clone()), None)
     };
     let Some(id) = NutrientId::from_tag(&tag) else {
         unknown_subject(claim, &subject, std::iter::empty(), None, sink);
@@ -141,34 +101,18 @@ fn one(case: &Case<'_>, claim: &ast::Claim, sink: &mut Sink) -> Option<Proof> {
     };
     for (at, ingredient) in case.dish.ingredients.iter().enumerate() {
         for (option, choice) in ingredient.options.iter().enumerate().skip(1) {
-            let computed = compute(
-                case.dish,
-                case.reference,
-                &Selection::with(case.dish, at, option),
-            );
-            if let Outcome::Fails(code, message, help) =
-                judge(case, claim.kind, id, &name, limit, &computed)
-            {
+            let computed = compute(case.dish, case.reference, &Selection::with(case.dish, at, option));
+            if let Outcome::Fails(code, message, help) = judge(case, claim.kind, id, &name, limit, &computed) {
                 sink.push(
                     Diagnostic::new(code, claim.span, message)
-                        .label(
-                            choice.option.span,
-                            format!("with {} the claim does not hold", called(choice)),
-                        )
-                        .help(format!(
-                            "it holds with the first food of the line only; {help}"
-                        )),
+                        .label(choice.option.span, format!("with {} the claim does not hold", called(choice)))
+                        .help(format!("it holds with the first food of the line only; {help}")),
                 );
                 return None;
             }
         }
     }
-    Some(Proof {
-        kind: claim.kind,
-        subject: name,
-        tag,
-        bands,
-    })
+    Some(Proof { kind: claim.kind, subject: name, tag, bands })
 }
 
 fn judge(
@@ -196,20 +140,13 @@ fn judge(
             return Outcome::Fails(
                 Code::ClaimUnknownValue,
                 format!("nobody knows all the {name} in this dish, so no limit can be proven"),
-                format!(
-                    "see `porringer trace` for the foods without a figure of {}",
-                    id.get().tag
-                ),
+                format!("it is not known for {}", lacking(case, id)),
             );
         }
         if most > threshold {
             return Outcome::Fails(
                 Code::ClaimNotMet,
-                format!(
-                    "100 g have {} {unit} {name}; {} says at most {threshold}",
-                    show(most, id),
-                    kind.words()
-                ),
+                format!("100 g have {} {unit} {name}; {} says at most {threshold}", show(most, id), kind.words()),
                 "remove the claim, or the food that brings it".to_owned(),
             );
         }
@@ -228,28 +165,17 @@ fn judge(
         .find(|row| row.tag.as_deref() == Some(id.get().tag))
         .or_else(|| claims.source_of.iter().find(|row| row.tag.is_none()))
         .map_or(0.15, |row| row.value);
-    let share = if kind == ClaimKind::RichIn {
-        share * claims.rich_in_factor.value
-    } else {
-        share
-    };
+    let share = if kind == ClaimKind::RichIn { share * claims.rich_in_factor.value } else { share };
     let mut bands = Vec::new();
     for portion in &computed.portions {
         let Some(band) = case.reference.profile.bands().get(portion.band) else {
             continue;
         };
-        let need = case
-            .reference
-            .profile
-            .intake(id.get().tag, &band.key)
-            .and_then(|intake| intake.value);
+        let need = case.reference.profile.intake(id.get().tag, &band.key).and_then(|intake| intake.value);
         let Some(need) = need else {
             return Outcome::Fails(
                 Code::ClaimUnknownValue,
-                format!(
-                    "no reference intake of {name} is set for {} months",
-                    band.key
-                ),
+                format!("no reference intake of {name} is set for {} months", band.key),
                 "remove the claim, or narrow the ages of the dish".to_owned(),
             );
         };
@@ -268,22 +194,13 @@ fn judge(
             if !complete {
                 return Outcome::Fails(
                     Code::ClaimUnknownValue,
-                    format!(
-                        "known {name} covers {percent} of the need at {} months, not {wanted}",
-                        band.key
-                    ),
-                    format!(
-                        "some foods have no figure of {}; see `porringer trace`",
-                        id.get().tag
-                    ),
+                    format!("known {name} covers {percent} of the need at {} months, not {wanted}", band.key),
+                    format!("nobody knows the {name} of {}", lacking(case, id)),
                 );
             }
             return Outcome::Fails(
                 Code::ClaimNotMet,
-                format!(
-                    "a portion has {percent} of the {name} needed at {} months, not {wanted}",
-                    band.key
-                ),
+                format!("a portion has {percent} of the {name} needed at {} months, not {wanted}", band.key),
                 format!(
                     "it has {} {unit}, {} {unit} are needed; add a food that brings {name}, or remove the claim",
                     show(value, id),
@@ -291,15 +208,27 @@ fn judge(
                 ),
             );
         }
-        bands.push(ProvenBand {
-            band: band.key.clone(),
-            value,
-            threshold,
-            per_100g: false,
-            at_least: !complete,
-        });
+        bands.push(ProvenBand { band: band.key.clone(), value, threshold, per_100g: false, at_least: !complete });
     }
     Outcome::Holds(bands)
+}
+
+/// The ingredients whose value is not known.
+fn lacking(case: &Case<'_>, id: NutrientId) -> String {
+    let names: Vec<String> = case
+        .dish
+        .ingredients
+        .iter()
+        .filter(|ingredient| !ingredient.family)
+        .filter(|ingredient| {
+            ingredient
+                .first()
+                .and_then(|choice| choice.food.as_ref())
+                .is_some_and(|food| crate::compute::nutrition::value_of(food, id).is_none())
+        })
+        .map(|ingredient| quote(&ingredient.name))
+        .collect();
+    names.join(", ")
 }
 
 fn show(value: f64, id: NutrientId) -> String {
@@ -321,9 +250,7 @@ fn unknown_subject<'n>(
     );
     message = match (refused, did_you_mean(subject, names.iter().copied())) {
         (Some(note), _) => message.help(note.to_owned()),
-        (None, Some(near)) => message
-            .help(format!("did you mean `{near}`?"))
-            .fix(claim.subject.span, near),
+        (None, Some(near)) => message.help(format!("did you mean `{near}`?")).fix(claim.subject.span, near),
         (None, None) => message.help(format!("claims can be made about: {}", names.join(", "))),
     };
     sink.push(message);

@@ -17,10 +17,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
     if case.reference.profile.file.energy_density.snack_exempt && !is_meal(case) {
         return;
     }
-    let Some(per_gram) = nutrition
-        .per_100g(nutrient::ENERC_KCAL)
-        .map(|kcal| kcal / 100.0)
-    else {
+    let Some(per_gram) = nutrition.per_100g(nutrient::ENERC_KCAL).map(|kcal| kcal / 100.0) else {
         return;
     };
     for at in &case.dish.bands {
@@ -31,12 +28,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
             continue;
         };
         if per_gram < minimum.default_minimum {
-            let place = case
-                .dish
-                .ast
-                .makes
-                .as_ref()
-                .map_or(case.title_span(), |makes| makes.span);
+            let place = case.dish.ast.makes.as_ref().map_or(case.title_span(), |makes| makes.span);
             sink.push(
                 Diagnostic::new(
                     Code::AgeEnergyTooThin,
@@ -59,10 +51,7 @@ fn is_meal(case: &Case<'_>) -> bool {
     let mut filling = 0.0;
     let mut all = 0.0;
     for (ingredient, choice, _) in case.foods() {
-        if !ingredient
-            .first()
-            .is_some_and(|first| std::ptr::eq(first, choice))
-        {
+        if !ingredient.first().is_some_and(|first| std::ptr::eq(first, choice)) {
             continue;
         }
         let (Some(food), Some(weight)) = (&choice.food, &choice.weight) else {
@@ -72,10 +61,7 @@ fn is_meal(case: &Case<'_>) -> bool {
         let groups = food.groups();
         let meal = groups.is_empty()
             || groups.iter().any(|group| {
-                matches!(
-                    group,
-                    FoodGroup::Grains | FoodGroup::Pulses | FoodGroup::Flesh | FoodGroup::Eggs
-                )
+                matches!(group, FoodGroup::Grains | FoodGroup::Pulses | FoodGroup::Flesh | FoodGroup::Eggs)
             });
         if meal {
             filling += weight.grams;

@@ -11,10 +11,7 @@ const LEAST_SHARE: f64 = 0.25;
 
 pub fn check(case: &Case<'_>, sink: &mut Sink) {
     for (portion, band) in case.portions() {
-        let Some(grams) = portion
-            .grams
-            .filter(|_| portion.basis != Basis::Usual && case.weights_known())
-        else {
+        let Some(grams) = portion.grams.filter(|_| portion.basis != Basis::Usual && case.weights_known()) else {
             continue;
         };
         // A portion larger than the dish has its own message.
@@ -28,10 +25,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
                 Diagnostic::new(
                     Code::AgePortionTooLarge,
                     span,
-                    format!(
-                        "{grams:.0} g is more than a child of {} months can eat at once",
-                        band.key
-                    ),
+                    format!("{grams:.0} g is more than a child of {} months can eat at once", band.key),
                 )
                 .help(format!(
                     "a stomach of this age holds about {most:.0} g; a usual meal is {:.0} mL",
@@ -39,10 +33,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
                 )),
             );
         }
-        let start = band
-            .portion_start
-            .as_ref()
-            .map_or(f64::MAX, |start| start.value * 0.9);
+        let start = band.portion_start.as_ref().map_or(f64::MAX, |start| start.value * 0.9);
         let least = (band.portion_usual.value * LEAST_SHARE).min(start);
         if grams < least {
             sink.push(
@@ -51,10 +42,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
                     span,
                     format!("{grams:.0} g is little for a child of {} months", band.key),
                 )
-                .help(format!(
-                    "a usual meal of this age is {:.0} mL",
-                    band.portion_usual.value
-                )),
+                .help(format!("a usual meal of this age is {:.0} mL", band.portion_usual.value)),
             );
         }
     }

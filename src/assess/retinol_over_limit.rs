@@ -10,12 +10,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
     over(case, &Selection::default(), None, sink);
     for (at, ingredient) in case.dish.ingredients.iter().enumerate() {
         for option in 1..ingredient.options.len() {
-            over(
-                case,
-                &Selection::with(case.dish, at, option),
-                Some((at, option)),
-                sink,
-            );
+            over(case, &Selection::with(case.dish, at, option), Some((at, option)), sink);
         }
     }
 }
@@ -33,16 +28,10 @@ fn over(case: &Case<'_>, selection: &Selection, other: Option<(usize, usize)>, s
         let Some(band) = case.reference.profile.bands().get(portion.band) else {
             continue;
         };
-        let Some(limit) = case
-            .reference
-            .profile
-            .upper_limit(nutrient::RETOL, band.from_months)
-        else {
+        let Some(limit) = case.reference.profile.upper_limit(nutrient::RETOL, band.from_months) else {
             continue;
         };
-        let Some(amount) = portion
-            .grams
-            .and_then(|grams| computed.nutrition.most_in_grams(nutrient::RETOL, grams))
+        let Some(amount) = portion.grams.and_then(|grams| computed.nutrition.most_in_grams(nutrient::RETOL, grams))
         else {
             continue;
         };
@@ -61,16 +50,12 @@ fn over(case: &Case<'_>, selection: &Selection, other: Option<(usize, usize)>, s
         .enumerate()
         .filter_map(|(at, ingredient)| {
             let choice = selection.option(case.dish, at)?;
-            let value =
-                choice.food.as_ref()?.value(nutrient::RETOL)? * choice.weight.as_ref()?.grams;
+            let value = choice.food.as_ref()?.value(nutrient::RETOL)? * choice.weight.as_ref()?.grams;
             Some((value, ingredient, choice))
         })
         .max_by(|a, b| a.0.total_cmp(&b.0));
     let Some((_, _, choice)) = source else { return };
-    let safe = choice
-        .weight
-        .as_ref()
-        .map_or(0.0, |weight| weight.grams * limit / amount);
+    let safe = choice.weight.as_ref().map_or(0.0, |weight| weight.grams * limit / amount);
     sink.push(
         Diagnostic::new(
             Code::SafetyRetinolOverLimit,

@@ -3,8 +3,9 @@
 
 use super::Case;
 use crate::diagnostic::{Code, Diagnostic, Sink, quote};
+use crate::reference::larder::FoodClass;
 use crate::reference::profile::data::AgeBand;
-use crate::resolve::process::Texture;
+use crate::reference::process::Texture;
 
 /// Below this share of the raw weight a coarse food is a seasoning.
 const SEASONING: f64 = 0.02;
@@ -27,10 +28,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) -> Option<Texture> {
         let Some(journey) = case.dish.flow.journeys.get(at).filter(|_| reaches && used) else {
             continue;
         };
-        let grams = ingredient
-            .first()
-            .and_then(|choice| choice.weight.as_ref())
-            .map_or(0.0, |weight| weight.grams);
+        let grams = ingredient.first().and_then(|choice| choice.weight.as_ref()).map_or(0.0, |weight| weight.grams);
         if grams < all * SEASONING {
             continue;
         }
@@ -42,44 +40,36 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) -> Option<Texture> {
         }
     }
     let (texture, ingredient) = coarsest?;
-    let torn_step = case
-        .dish
-        .ast
-        .header
-        .torn
-        .iter()
-        .any(|line| !matches!(line.keyword.as_str(), "take" | "family"));
     let no_steps = case.dish.ast.parts.iter().all(|part| part.steps.is_empty());
-    if torn_step || no_steps {
+    if case.method_torn() || no_steps {
         return Some(texture);
     }
-    let band = case
-        .dish
-        .bands
-        .first()
-        .and_then(|at| case.reference.profile.bands().get(*at))?;
+    let band = case.dish.bands.first().and_then(|at| case.reference.profile.bands().get(*at))?;
     if texture < required(band) {
         sink.push(
             Diagnostic::new(
                 Code::AgeTextureTooCoarse,
                 ingredient.span,
-                format!(
-                    "{} stays too coarse for a child of {} months",
-                    quote(&ingredient.name),
-                    band.key
-                ),
+                format!("{} stays too coarse for a child of {} months", quote(&ingredient.name), band.key),
             )
             .help(match required(band) {
                 Texture::Mashed => format!("mash or grind it: `step mash {}`", ingredient.name),
+                Texture::Chopped if is_fish(ingredient) => {
+                    format!("flake it and feel for bones: `step flake {}`", ingredient.name)
+                }
                 Texture::Chopped => {
                     format!("chop it finely or mash it: `step chop {}`", ingredient.name)
                 }
-                _ => format!(
-                    "cut it into small soft pieces: `step cut {}`",
-                    ingredient.name
-                ),
+                _ => format!("cut it into small soft pieces: `step cut {}`", ingredient.name),
             }),
         );
     }
     Some(texture)
+}
+
+fn is_fish(ingredient: &crate::resolve::Ingredient) -> bool {
+    ingredient
+        .first()
+        .and_then(|choice| choice.food.as_ref())
+        .is_some_and(|food| matches!(food.class, FoodClass::FishLean | FoodClass::FishFat | FoodClass::FishReady))
 }

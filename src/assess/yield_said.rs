@@ -15,12 +15,8 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
     let nothing = dish.ingredients.is_empty();
     if dish.ast.makes.is_none() && !case.tore("makes") && !nothing {
         sink.push(
-            Diagnostic::new(
-                Code::YieldMissing,
-                title,
-                "this dish does not say what it makes",
-            )
-            .help("measure what comes out of the pot and add a line, such as `makes 3 cups`"),
+            Diagnostic::new(Code::YieldMissing, title, "this dish does not say what it makes")
+                .help("measure what comes out of the pot and add a line, such as `makes 3 cups`"),
         );
     }
     if cooked.estimated && cooked.cooked_g > 0.0 && !case.tore("cooked") {
@@ -28,10 +24,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
             Diagnostic::new(
                 Code::YieldEstimated,
                 title,
-                format!(
-                    "the cooked weight, about {:.0} g, is an estimate",
-                    cooked.cooked_g
-                ),
+                format!("the cooked weight, about {:.0} g, is an estimate", cooked.cooked_g),
             )
             .help("weigh the cooked dish and add a line, such as `cooked 420 g`"),
         );
@@ -51,10 +44,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
                     "the portion and what the dish makes are not of one kind",
                 )
                 .help("give both as pieces, or both as a volume or a weight")
-                .label(
-                    dish.ast.makes.as_ref().map_or(title, |makes| makes.span),
-                    "the dish makes this",
-                ),
+                .label(dish.ast.makes.as_ref().map_or(title, |makes| makes.span), "the dish makes this"),
             );
             continue;
         }
@@ -70,10 +60,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
                 Diagnostic::new(
                     Code::YieldPortionExceedsDish,
                     span,
-                    format!(
-                        "one portion is {grams:.0} g, the whole dish only {:.0} g",
-                        cooked.cooked_g
-                    ),
+                    format!("one portion is {grams:.0} g, the whole dish only {:.0} g", cooked.cooked_g),
                 )
                 .help("correct the portion, or what the dish makes"),
             );

@@ -97,7 +97,13 @@ impl Locale {
     /// the same form as one.
     pub fn counted(&self, key: &str, number: f64, texts: &[(&str, String)]) -> String {
         let mut arguments = FluentArgs::new();
-        let whole = if number <= 1.0 { 1.0 } else if number < 2.0 { 2.0 } else { number.round() };
+        let whole = if number <= 1.0 {
+            1.0
+        } else if number < 2.0 {
+            2.0
+        } else {
+            number.round()
+        };
         arguments.set("n", FluentValue::from(whole));
         for (name, text) in texts {
             if *name != "n" {

@@ -176,15 +176,8 @@ pub fn back(maker: &Maker<'_>) -> Back {
 }
 
 fn groups(maker: &Maker<'_>) -> Vec<PanelGroup> {
-    const ORDER: [Group; 7] = [
-        Group::EnergyGrowth,
-        Group::Blood,
-        Group::EyesDefence,
-        Group::Bones,
-        Group::Nerves,
-        Group::Other,
-        Group::Salt,
-    ];
+    const ORDER: [Group; 7] =
+        [Group::EnergyGrowth, Group::Blood, Group::EyesDefence, Group::Bones, Group::Nerves, Group::Other, Group::Salt];
     let nutrients = &maker.reference.profile.file.nutrient;
     ORDER
         .iter()
@@ -275,9 +268,12 @@ fn energy(maker: &Maker<'_>) -> Vec<Energy> {
         .portions
         .iter()
         .map(|portion| {
-            let day = maker.reference.profile.bands().get(portion.band).map(|band| {
-                if breastfed { band.energy_breastfed.value } else { band.energy_not_breastfed.value }
-            });
+            let day = maker
+                .reference
+                .profile
+                .bands()
+                .get(portion.band)
+                .map(|band| if breastfed { band.energy_breastfed.value } else { band.energy_not_breastfed.value });
             let kcal = portion.grams.and_then(|grams| nutrition.in_grams(nutrient::ENERC_KCAL, grams));
             let kj = portion.grams.and_then(|grams| nutrition.in_grams(nutrient::ENERC_KJ, grams));
             let share = kcal.zip(day).map(|(kcal, day)| kcal / day);
@@ -428,10 +424,9 @@ fn figures(maker: &Maker<'_>) -> Lines {
     let [cup, tbsp, tsp] = maker.standard_volumes();
     lines.push(locale.with("figures-measures", &[("cup", cup), ("tbsp", tbsp), ("tsp", tsp)]));
     let profile = &maker.reference.profile.file.profile;
-    lines.push(locale.with(
-        "figures-profile",
-        &[("title", profile.title.clone()), ("edition", profile.edition.clone())],
-    ));
+    lines.push(
+        locale.with("figures-profile", &[("title", profile.title.clone()), ("edition", profile.edition.clone())]),
+    );
     if let Some(source) = &dish.resolved.ast.header.source {
         lines.push(locale.with("figures-source", &[("source", source.value.clone())]));
     }

@@ -9,7 +9,7 @@ use super::{Maker, words};
 use crate::ast::{Action, HeatLevel};
 use crate::reference::larder::normal_name;
 use crate::resolve::Ingredient;
-use crate::resolve::process::Process;
+use crate::reference::process::Process;
 
 #[derive(Debug, Clone, Serialize)]
 pub struct Method {
@@ -182,9 +182,15 @@ fn name_of(maker: &Maker<'_>, word: &str) -> String {
     if bare == "water" || bare.ends_with(" water") && ingredient_of(maker, bare).is_none() {
         return locale.word("water");
     }
-    if let Some(part) = maker.dish.resolved.ast.parts.iter().filter_map(|part| part.name.as_ref()).find(|name| {
-        normal_name(&name.value) == normal_name(bare)
-    }) {
+    if let Some(part) = maker
+        .dish
+        .resolved
+        .ast
+        .parts
+        .iter()
+        .filter_map(|part| part.name.as_ref())
+        .find(|name| normal_name(&name.value) == normal_name(bare))
+    {
         return maker.text(part);
     }
     if matches!(bare, "it" | "them" | "mixture" | "mix" | "pot" | "food" | "batter" | "dough" | "mash" | "porridge") {
@@ -277,10 +283,8 @@ fn cautions(maker: &Maker<'_>, index: usize, cautioned: &mut BTreeSet<&'static s
             continue;
         }
         let here = dish.ingredients.iter().enumerate().any(|(at, ingredient)| {
-            let hazard = ingredient
-                .options
-                .iter()
-                .any(|choice| choice.food.as_ref().is_some_and(|food| food.has_hazard(tag)));
+            let hazard =
+                ingredient.options.iter().any(|choice| choice.food.as_ref().is_some_and(|food| food.has_hazard(tag)));
             if !hazard || !dish.flow.child.get(at).copied().unwrap_or(true) {
                 return false;
             }
@@ -300,10 +304,7 @@ fn cautions(maker: &Maker<'_>, index: usize, cautioned: &mut BTreeSet<&'static s
         if here {
             cautioned.insert(tag);
             let minutes = maker.reference.profile.hazard("bean-boil").and_then(|hazard| hazard.value).unwrap_or(30.0);
-            found.push(maker.locale.with(
-                &format!("caution-{tag}"),
-                &[("minutes", maker.locale.decimal(minutes, 0))],
-            ));
+            found.push(maker.locale.with(&format!("caution-{tag}"), &[("minutes", maker.locale.decimal(minutes, 0))]));
         }
     }
     found

@@ -6,13 +6,7 @@ use crate::diagnostic::{Code, Diagnostic, quote};
 use crate::source::Span;
 
 /// Checks every text that a card prints. `own` is the language of the prose.
-pub fn check(
-    dish: &Dish,
-    own: &str,
-    languages: &[String],
-    covers: &dyn Fn(char) -> bool,
-    found: &mut Vec<Diagnostic>,
-) {
+pub fn check(dish: &Dish, own: &str, languages: &[String], covers: &dyn Fn(char) -> bool, found: &mut Vec<Diagnostic>) {
     let header = &dish.header;
     let mut texts: Vec<(&'static str, &Text)> = Vec::new();
     texts.extend(header.title.iter().map(|text| ("title", text)));

@@ -27,9 +27,7 @@ pub fn measured(range: Range, measure: Measure, locale: &Locale) -> String {
             locale.with(key, &[("number", number), ("unit", unit)])
         }
         (None, Some(size)) if piece => locale.with("amount-size-only", &[("number", number), ("size", size)]),
-        (None, Some(size)) => {
-            locale.with("amount-sized", &[("number", number), ("size", size), ("unit", unit)])
-        }
+        (None, Some(size)) => locale.with("amount-sized", &[("number", number), ("size", size), ("unit", unit)]),
         (None, None) => locale.with("amount", &[("number", number), ("unit", unit)]),
     };
     if text.split(' ').count() == 2 { text.replace(' ', &TIE.to_string()) } else { text }

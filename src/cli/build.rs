@@ -10,7 +10,7 @@ use crate::cli::gather::{self, Format as Messages};
 use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, complain, nutrients, say};
 use crate::diagnostic::{Code, Diagnostic, Severity, did_you_mean};
 use crate::source::Span;
-use crate::typeset::{Engine, SIDES, fonts};
+use crate::typeset::{Engine, SIDES};
 use crate::workspace::{Workspace, settings, shown};
 
 #[derive(Debug, clap::Args)]
@@ -55,12 +55,9 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let paths = gather::files(&arguments.input, &workspace)?;
     let languages = languages(arguments, &workspace)?;
     let paper = paper(arguments, &workspace)?;
-    let out = arguments.out.clone().unwrap_or_else(|| workspace.root.join(&workspace.settings.out));
+    let out = arguments.out.clone().unwrap_or_else(|| workspace.root.join(&workspace.settings.out.value));
     let further = further_fonts(&workspace)?;
-    let mut checked = gather::all(&paths, &workspace);
-    for file in &mut checked {
-        text_checks(file, &languages, &workspace, &further);
-    }
+    let mut checked = gather::with_texts(&paths, &workspace, &languages, &further);
     let denied = arguments.deny == Some(Deny::Warnings);
     let sound = |file: &Checked| {
         !file
@@ -68,12 +65,9 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
             .iter()
             .any(|message| message.severity == Severity::Error || (denied && message.severity == Severity::Warning))
     };
-    let imprint = Imprint {
-        programme: workspace.settings.programme.clone(),
-        footer: workspace.settings.footer.clone(),
-        paper,
-    };
-    let locales: Vec<Locale> = languages.iter().filter_map(|tag| Locale::new(tag)).collect();
+    let imprint =
+        Imprint { programme: workspace.settings.programme.clone(), footer: workspace.settings.footer.clone(), paper };
+    let mut locales: BTreeMap<String, Locale> = BTreeMap::new();
     let mut jobs = Vec::new();
     let mut data = Vec::new();
     let mut names: BTreeMap<String, String> = BTreeMap::new();
@@ -85,8 +79,15 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
                 file.source.name, dish.id
             )));
         }
-        let own = own_language(file, &workspace);
-        for locale in &locales {
+        let own = gather::own_language(&file.document, &workspace);
+        for tag in gather::languages_of(&own, &languages) {
+            if !locales.contains_key(&tag) {
+                let Some(locale) = Locale::new(&tag) else {
+                    return Err(Failure(unknown_language(&tag)));
+                };
+                locales.insert(tag.clone(), locale);
+            }
+            let Some(locale) = locales.get(&tag) else { continue };
             let maker =
                 card::Maker { dish, reference: &workspace.reference, locale, own_language: &own, imprint: &imprint };
             let card = card::make(&maker);
@@ -197,7 +198,8 @@ fn too_long(card: &Card, pages: usize, file: Option<&Checked>) -> Diagnostic {
         .and_then(|file| file.dish.as_ref())
         .and_then(|dish| dish.resolved.ast.header.title.as_ref())
         .map_or(Span::default(), |title| title.span);
-    let prose: usize = card.method.steps.iter().filter_map(|step| step.prose.as_ref()).map(|prose| prose.chars().count()).sum();
+    let prose: usize =
+        card.method.steps.iter().filter_map(|step| step.prose.as_ref()).map(|prose| prose.chars().count()).sum();
     let remarks: usize = card.remarks.iter().map(|remark| remark.text.chars().count()).sum();
     let items: usize = card.ingredients.sections.iter().map(|section| section.items.len()).sum();
     let steps = card.method.steps.len();
@@ -244,16 +246,12 @@ fn file_name(id: &str) -> String {
 }
 
 fn languages(arguments: &Arguments, workspace: &Workspace) -> Result<Vec<String>, Failure> {
-    let tags = if arguments.language.is_empty() { workspace.settings.languages.clone() } else { arguments.language.clone() };
+    let tags =
+        if arguments.language.is_empty() { workspace.settings.languages.clone() } else { arguments.language.clone() };
     let mut languages = Vec::new();
     for tag in tags {
         if Locale::new(&tag).is_none() {
-            let near = did_you_mean(&tag, locale::languages());
-            let known: Vec<&str> = locale::languages().collect();
-            return Err(Failure(match near {
-                Some(near) => format!("the card's words are not there in `{tag}`; did you mean `{near}`?"),
-                None => format!("the card's words are not there in `{tag}`; there are {}", known.join(", ")),
-            }));
+            return Err(Failure(unknown_language(&tag)));
         }
         if !languages.contains(&tag) {
             languages.push(tag);
@@ -262,16 +260,26 @@ fn languages(arguments: &Arguments, workspace: &Workspace) -> Result<Vec<String>
     Ok(languages)
 }
 
-fn paper(arguments: &Arguments, workspace: &Workspace) -> Result<String, Failure> {
-    match &arguments.paper {
-        None => Ok(workspace.settings.paper.clone()),
-        Some(word) => settings::paper(word).map(str::to_owned).ok_or_else(|| {
-            Failure(format!("`{word}` is no paper; there are {}", settings::PAPERS.join(", ")))
-        }),
+fn unknown_language(tag: &str) -> String {
+    match did_you_mean(tag, locale::languages()) {
+        Some(near) => format!("the card's words are not there in `{tag}`; did you mean `{near}`?"),
+        None => {
+            let known: Vec<&str> = locale::languages().collect();
+            format!("the card's words are not there in `{tag}`; there are {}", known.join(", "))
+        }
     }
 }
 
-fn further_fonts(workspace: &Workspace) -> Result<Vec<typst::text::Font>, Failure> {
+fn paper(arguments: &Arguments, workspace: &Workspace) -> Result<String, Failure> {
+    match &arguments.paper {
+        None => Ok(workspace.settings.paper.clone()),
+        Some(word) => settings::paper(word)
+            .map(str::to_owned)
+            .ok_or_else(|| Failure(format!("`{word}` is no paper; there are {}", settings::PAPERS.join(", ")))),
+    }
+}
+
+pub fn further_fonts(workspace: &Workspace) -> Result<Vec<typst::text::Font>, Failure> {
     let mut further = Vec::new();
     for entry in &workspace.settings.fonts {
         let path = [workspace.root.join(&entry.value), workspace.recipes().join(&entry.value)]
@@ -288,26 +296,4 @@ fn further_fonts(workspace: &Workspace) -> Result<Vec<typst::text::Font>, Failur
         further.extend(found);
     }
     Ok(further)
-}
-
-/// The language of an author's prose.
-fn own_language(file: &Checked, workspace: &Workspace) -> String {
-    let crate::ast::Document::Dish(dish) = &file.document else { return "en".to_owned() };
-    dish.header
-        .language
-        .first()
-        .map(|tag| tag.value.clone())
-        .or_else(|| workspace.settings.languages.first().cloned())
-        .unwrap_or_else(|| "en".to_owned())
-}
-
-/// `text/missing-translation` and `text/missing-glyph`, which depend on the
-/// languages and fonts of the card.
-fn text_checks(file: &mut Checked, languages: &[String], workspace: &Workspace, further: &[typst::text::Font]) {
-    let own = own_language(file, workspace);
-    let crate::ast::Document::Dish(dish) = &file.document else { return };
-    let mut found = Vec::new();
-    crate::card::texts::check(dish, &own, languages, &|character| fonts::covers(character, further), &mut found);
-    file.diagnostics.extend(found);
-    file.diagnostics.sort_by_key(|message| message.span.start);
 }

@@ -21,15 +21,12 @@ pub struct Arguments {
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let workspace = gather::workspace(&arguments.input)?;
     let paths = gather::files(&arguments.input, &workspace)?;
-    let checked = gather::all(&paths, &workspace);
+    let further = super::build::further_fonts(&workspace)?;
+    let checked = gather::with_texts(&paths, &workspace, &workspace.settings.languages, &further);
     let (text, count) = gather::report(&workspace, &checked, arguments.format, arguments.notes);
     say(&text);
     if arguments.format == Format::Human {
-        let files = if checked.len() == 1 {
-            "1 file".to_owned()
-        } else {
-            format!("{} files", checked.len())
-        };
+        let files = if checked.len() == 1 { "1 file".to_owned() } else { format!("{} files", checked.len()) };
         complain(&format!("{files} checked: {}", count.words()));
     }
     let failed = count.errors > 0 || (arguments.deny == Some(Deny::Warnings) && count.warnings > 0);

@@ -22,13 +22,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
                 }
                 family = code.family();
             }
-            let _ = writeln!(
-                out,
-                "{:<34} {:<8} {}",
-                code.name(),
-                code.severity().word(),
-                code.title()
-            );
+            let _ = writeln!(out, "{:<34} {:<8} {}", code.name(), code.severity().word(), code.title());
         }
         say(&out);
         return Ok(CLEAN);

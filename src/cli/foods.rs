@@ -23,10 +23,7 @@ pub struct Arguments {
 
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let query = arguments.query.join(" ");
-    let workspace = gather::workspace(&Input {
-        paths: Vec::new(),
-        foods: arguments.foods.clone(),
-    })?;
+    let workspace = gather::workspace(&Input { paths: Vec::new(), foods: arguments.foods.clone() })?;
     let wanted = normal_name(&query);
     let words: Vec<&str> = wanted.split(' ').collect();
     let mut out = String::new();
@@ -41,21 +38,10 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
             let rank = row
                 .names()
                 .map(normal_name)
-                .filter(|name| {
-                    words
-                        .iter()
-                        .all(|word| name.split(' ').any(|own| own.starts_with(word)))
-                })
-                .map(|name| {
-                    if name == wanted {
-                        0
-                    } else {
-                        name.split(' ').count()
-                    }
-                })
+                .filter(|name| words.iter().all(|word| name.split(' ').any(|own| own.starts_with(word))))
+                .map(|name| if name == wanted { 0 } else { name.split(' ').count() })
                 .min();
-            rank.or_else(|| (row.row.eq_ignore_ascii_case(&query)).then_some(0))
-                .map(|rank| (rank, row.as_ref()))
+            rank.or_else(|| (row.row.eq_ignore_ascii_case(&query)).then_some(0)).map(|rank| (rank, row.as_ref()))
         })
         .collect();
     rows.sort_by_key(|(rank, _)| *rank);
@@ -67,24 +53,14 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     for table in &workspace.reference.tables {
         for row in &table.rows {
             let name = normal_name(&row.name);
-            if words
-                .iter()
-                .all(|word| name.split(' ').any(|own| own.starts_with(word)))
-            {
+            if words.iter().all(|word| name.split(' ').any(|own| own.starts_with(word))) {
                 found += 1;
                 let _ = writeln!(out, "{}:{}  {}", table.stem, row.id, row.name);
             }
         }
     }
-    let direct = query
-        .to_lowercase()
-        .strip_prefix("usda:")
-        .and_then(|id| id.parse().ok())
-        .and_then(composition::row);
-    let others: Vec<composition::Row> = direct
-        .into_iter()
-        .chain(composition::find(&query, MOST))
-        .collect();
+    let direct = query.to_lowercase().strip_prefix("usda:").and_then(|id| id.parse().ok()).and_then(composition::row);
+    let others: Vec<composition::Row> = direct.into_iter().chain(composition::find(&query, MOST)).collect();
     let mut heading = false;
     for row in others {
         let id = format!("usda:{}", row.ndb());
@@ -112,11 +88,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     }
     if found == 0 {
         let near = workspace.reference.larder.near(&query, 5);
-        let hint = if near.is_empty() {
-            String::new()
-        } else {
-            format!("; did you mean {}?", near.join(", "))
-        };
+        let hint = if near.is_empty() { String::new() } else { format!("; did you mean {}?", near.join(", ")) };
         say(&format!("no food is called `{query}`{hint}\n"));
         return Ok(ERRORS);
     }
@@ -149,40 +121,22 @@ fn larder_row(row: &FoodRow, out: &mut String) {
     if let Some(density) = row.density {
         measures.push(format!("{density} g/mL"));
     }
-    measures.extend(
-        row.densities
-            .iter()
-            .map(|form| format!("{} {} g/mL", form.state, form.g_per_ml)),
-    );
+    measures.extend(row.densities.iter().map(|form| format!("{} {} g/mL", form.state, form.g_per_ml)));
     measures.extend(row.pieces.iter().map(|piece| {
         format!(
             "{}{} {} g",
-            piece
-                .size
-                .as_ref()
-                .map(|size| format!("{size} "))
-                .unwrap_or_default(),
+            piece.size.as_ref().map(|size| format!("{size} ")).unwrap_or_default(),
             piece.unit,
             piece.grams
         )
     }));
     if !measures.is_empty() {
-        let _ = writeln!(
-            out,
-            "    measures   {}  ({})",
-            measures.join("; "),
-            row.measures_source
-        );
+        let _ = writeln!(out, "    measures   {}  ({})", measures.join("; "), row.measures_source);
     }
     if let Some(edible) = row.edible.filter(|edible| *edible < 1.0) {
         let _ = writeln!(out, "    edible     {edible} of the weight as bought");
     }
-    let _ = writeln!(
-        out,
-        "    class      {}; group {}",
-        row.class.word(),
-        row.group.word()
-    );
+    let _ = writeln!(out, "    class      {}; group {}", row.class.word(), row.group.word());
     if !row.allergens.is_empty() {
         let _ = writeln!(out, "    allergens  {}", row.allergens.join(", "));
     }

@@ -3,7 +3,9 @@
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
+use typst::text::Font;
 
+use crate::ast::Document;
 use crate::check::{Checked, check};
 use crate::cli::{Failure, Input};
 use crate::diagnostic::render::{Count, FileMessages, human, json, short};
@@ -11,6 +13,7 @@ use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::resolve::Dish;
 use crate::source::{Source, Span};
 use crate::syntax::Kind;
+use crate::typeset::fonts;
 use crate::workspace::{Shelf, Workspace, read_text, shelf, shown};
 
 /// The workspace of a call with its further tables.
@@ -20,15 +23,11 @@ use crate::workspace::{Shelf, Workspace, read_text, shelf, shown};
 pub fn workspace(input: &Input) -> Result<Workspace, Failure> {
     let first = match input.paths.first() {
         Some(path) => path.clone(),
-        None => std::env::current_dir()
-            .map_err(|error| Failure(format!("no working folder: {error}")))?,
+        None => std::env::current_dir().map_err(|error| Failure(format!("no working folder: {error}")))?,
     };
     for path in &input.paths {
         if !path.exists() {
-            return Err(Failure(format!(
-                "there is no file or folder `{}`",
-                path.display()
-            )));
+            return Err(Failure(format!("there is no file or folder `{}`", path.display())));
         }
     }
     let mut workspace = Workspace::of(&first);
@@ -39,10 +38,7 @@ pub fn workspace(input: &Input) -> Result<Workspace, Failure> {
                 return Err(Failure(format!("`{}` is not UTF-8 text", path.display())));
             }
             Err(error) => {
-                return Err(Failure(format!(
-                    "the table `{}` cannot be read: {error}",
-                    path.display()
-                )));
+                return Err(Failure(format!("the table `{}` cannot be read: {error}", path.display())));
             }
         }
     }
@@ -88,10 +84,7 @@ pub fn files(input: &Input, workspace: &Workspace) -> Result<Vec<PathBuf>, Failu
 /// Checks one file from the disk.
 pub fn one(path: &Path, workspace: &Workspace, shelf: &Shelf<'_>) -> Checked {
     let kind = Kind::of_path(path).unwrap_or(Kind::Dish);
-    let stem = path
-        .file_stem()
-        .map(|stem| stem.to_string_lossy().into_owned())
-        .unwrap_or_default();
+    let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
     let name = shown(path);
     // Not read at all when it is larger than any recipe.
     let size = std::fs::metadata(path).map_or(0, |meta| meta.len());
@@ -128,10 +121,7 @@ pub fn one(path: &Path, workspace: &Workspace, shelf: &Shelf<'_>) -> Checked {
 fn failed(source: Source, kind: Kind, message: Diagnostic) -> Checked {
     Checked {
         source,
-        tree: crate::syntax::Tree {
-            kind,
-            nodes: Vec::new(),
-        },
+        tree: crate::syntax::Tree { kind, nodes: Vec::new() },
         document: kind.empty_document(),
         dish: None,
         diagnostics: vec![message],
@@ -145,10 +135,44 @@ pub fn all(paths: &[PathBuf], workspace: &Workspace) -> Vec<Checked> {
         // A thread pool costs more than one file.
         return vec![one(one_path, workspace, &shelf)];
     }
-    paths
-        .par_iter()
-        .map(|path| one(path, workspace, &shelf))
-        .collect()
+    paths.par_iter().map(|path| one(path, workspace, &shelf)).collect()
+}
+
+/// Checks files and their texts against the languages and fonts of the cards.
+pub fn with_texts(paths: &[PathBuf], workspace: &Workspace, languages: &[String], further: &[Font]) -> Vec<Checked> {
+    let mut checked = all(paths, workspace);
+    for file in &mut checked {
+        let own = own_language(&file.document, workspace);
+        let Document::Dish(dish) = &file.document else { continue };
+        let mut found = Vec::new();
+        let languages = languages_of(&own, languages);
+        crate::card::texts::check(dish, &own, &languages, &|character| fonts::covers(character, further), &mut found);
+        if !found.is_empty() {
+            file.diagnostics.extend(found);
+            file.diagnostics.sort_by_key(|message| message.span.start);
+        }
+    }
+    checked
+}
+
+/// The language of an author's prose.
+pub fn own_language(document: &Document, workspace: &Workspace) -> String {
+    let header = match document {
+        Document::Dish(dish) => &dish.header,
+        Document::Menu(menu) => &menu.header,
+        Document::Booklet(booklet) => &booklet.header,
+    };
+    header
+        .language
+        .first()
+        .map(|tag| tag.value.clone())
+        .or_else(|| workspace.settings.languages.first().cloned())
+        .unwrap_or_else(|| "en".to_owned())
+}
+
+/// The languages a card is made in: those asked for, else that of its prose.
+pub fn languages_of(own: &str, asked: &[String]) -> Vec<String> {
+    if asked.is_empty() { vec![own.to_owned()] } else { asked.to_vec() }
 }
 
 /// How messages are printed.
@@ -163,33 +187,20 @@ pub enum Format {
 }
 
 /// Renders the messages of a workspace and its files, and counts them.
-pub fn report(
-    workspace: &Workspace,
-    checked: &[Checked],
-    format: Format,
-    notes: bool,
-) -> (String, Count) {
+pub fn report(workspace: &Workspace, checked: &[Checked], format: Format, notes: bool) -> (String, Count) {
     let mut count = Count::default();
     let mut out = String::new();
     let mut array = Vec::new();
-    let faults = workspace
-        .faults
-        .iter()
-        .map(|fault| (&fault.source, &fault.diagnostics));
+    let faults = workspace.faults.iter().map(|fault| (&fault.source, &fault.diagnostics));
     let files = checked.iter().map(|file| (&file.source, &file.diagnostics));
     for (source, diagnostics) in faults.chain(files) {
         count.add(diagnostics);
         let shown: Vec<Diagnostic> = diagnostics
             .iter()
-            .filter(|diagnostic| {
-                notes || format == Format::Json || diagnostic.severity > Severity::Note
-            })
+            .filter(|diagnostic| notes || format == Format::Json || diagnostic.severity > Severity::Note)
             .cloned()
             .collect();
-        let file = FileMessages {
-            source,
-            diagnostics: &shown,
-        };
+        let file = FileMessages { source, diagnostics: &shown };
         match format {
             Format::Human => human::render(&file, super::look(), &mut out),
             Format::Short => short::render(&file, &mut out),
@@ -205,8 +216,5 @@ pub fn report(
 
 /// A dish by its place in the checked files.
 pub fn dish(checked: &Checked) -> Option<(&str, &Dish)> {
-    checked
-        .dish
-        .as_ref()
-        .map(|dish| (dish.id.as_str(), &dish.resolved))
+    checked.dish.as_ref().map(|dish| (dish.id.as_str(), &dish.resolved))
 }

@@ -51,13 +51,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     }
     for fault in &workspace.faults {
         let mut text = String::new();
-        short::render(
-            &FileMessages {
-                source: &fault.source,
-                diagnostics: &fault.diagnostics,
-            },
-            &mut text,
-        );
+        short::render(&FileMessages { source: &fault.source, diagnostics: &fault.diagnostics }, &mut text);
         for line in text.lines() {
             complain(line);
         }
@@ -81,37 +75,21 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     // What could be computed was printed; whether the dish is sound is for
     // `check`, but a figure that misses an ingredient must not look whole.
     let missing = checked.iter().any(|file| {
-        file.dish
-            .as_ref()
-            .is_some_and(|dish| !dish.computed.nutrition.uncounted.is_empty())
+        file.dish.as_ref().is_some_and(|dish| !dish.computed.nutrition.uncounted.is_empty())
             || (file.dish.is_none() && file.has_errors())
     });
     for file in &checked {
-        for message in file
-            .diagnostics
-            .iter()
-            .filter(|message| message.severity == Severity::Error)
-        {
+        for message in file.diagnostics.iter().filter(|message| message.severity == Severity::Error) {
             if arguments.format != Format::Table
-                && file
-                    .dish
-                    .as_ref()
-                    .is_some_and(|dish| dish.computed.nutrition.uncounted.is_empty())
+                && file.dish.as_ref().is_some_and(|dish| dish.computed.nutrition.uncounted.is_empty())
             {
                 continue;
             }
             let place = file.source.place(message.span.start);
-            complain(&format!(
-                "{}:{}:{}: {}",
-                file.source.name, place.line, place.column, message.message
-            ));
+            complain(&format!("{}:{}:{}: {}", file.source.name, place.line, place.column, message.message));
         }
     }
-    Ok(if missing || !workspace.faults.is_empty() {
-        ERRORS
-    } else {
-        CLEAN
-    })
+    Ok(if missing || !workspace.faults.is_empty() { ERRORS } else { CLEAN })
 }
 
 /// The dish as one JSON object: `{schema, id, title, raw_g, cooked_g,
@@ -150,17 +128,9 @@ pub fn object(dish: &CheckedDish, workspace: &Workspace) -> Value {
         let Some(band) = bands.get(portion.band) else {
             continue;
         };
-        portions.insert(
-            band.key.clone(),
-            json!({ "grams": number(portion.grams), "ml": number(portion.ml) }),
-        );
+        portions.insert(band.key.clone(), json!({ "grams": number(portion.grams), "ml": number(portion.ml) }));
     }
-    let names = |at: &usize| {
-        dish.resolved
-            .ingredients
-            .get(*at)
-            .map(|ingredient| ingredient.name.clone())
-    };
+    let names = |at: &usize| dish.resolved.ingredients.get(*at).map(|ingredient| ingredient.name.clone());
     let flow = &dish.resolved.flow;
     json!({
         "schema": SCHEMA,
@@ -228,12 +198,8 @@ fn csv_rows(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
             cell(Some(nutrition.known_share(id))),
         ];
         for at in 0..workspace.reference.profile.bands().len() {
-            let grams = dish
-                .computed
-                .portions
-                .iter()
-                .find(|portion| portion.band == at)
-                .and_then(|portion| portion.grams);
+            let grams =
+                dish.computed.portions.iter().find(|portion| portion.band == at).and_then(|portion| portion.grams);
             row.push(cell(grams.and_then(|grams| nutrition.in_grams(id, grams))));
         }
         let _ = writer.write_record(&row);
@@ -245,11 +211,7 @@ fn csv_rows(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
 
 /// A text that a spreadsheet would run as a formula begins with an apostrophe.
 fn guarded(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
-        format!("'{text}")
-    } else {
-        text.to_owned()
-    }
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
 }
 
 fn table(file: &Checked, dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
@@ -257,11 +219,7 @@ fn table(file: &Checked, dish: &CheckedDish, workspace: &Workspace, out: &mut St
     let bands = workspace.reference.profile.bands();
     let flow = &dish.resolved.flow;
     let _ = writeln!(out, "{}  ({})", dish.resolved.title(), file.source.name);
-    let estimate = if dish.computed.cooked.estimated {
-        " (estimate)"
-    } else {
-        ""
-    };
+    let estimate = if dish.computed.cooked.estimated { " (estimate)" } else { "" };
     let _ = writeln!(
         out,
         "raw {} g, cooked {} g{estimate}; hands-on {}, in all {}",
@@ -275,12 +233,7 @@ fn table(file: &Checked, dish: &CheckedDish, workspace: &Workspace, out: &mut St
             let _ = writeln!(out, "not counted: {}", ingredient.name);
         }
     }
-    let mut heads = vec![
-        String::new(),
-        "unit".to_owned(),
-        "whole dish".to_owned(),
-        "100 g".to_owned(),
-    ];
+    let mut heads = vec![String::new(), "unit".to_owned(), "whole dish".to_owned(), "100 g".to_owned()];
     for portion in &dish.computed.portions {
         let Some(band) = bands.get(portion.band) else {
             continue;
@@ -300,11 +253,7 @@ fn table(file: &Checked, dish: &CheckedDish, workspace: &Workspace, out: &mut St
         let cell = |value: Option<f64>| match value {
             Some(value) => {
                 let sign = if complete { "" } else { "≥ " };
-                format!(
-                    "{sign}{:.*}",
-                    usize::from(decimals),
-                    round_half_even(value, decimals)
-                )
+                format!("{sign}{:.*}", usize::from(decimals), round_half_even(value, decimals))
             }
             None => "?".to_owned(),
         };
@@ -315,31 +264,20 @@ fn table(file: &Checked, dish: &CheckedDish, workspace: &Workspace, out: &mut St
             cell(nutrition.per_100g(id)),
         ];
         for portion in &dish.computed.portions {
-            row.push(cell(
-                portion
-                    .grams
-                    .and_then(|grams| nutrition.in_grams(id, grams)),
-            ));
+            row.push(cell(portion.grams.and_then(|grams| nutrition.in_grams(id, grams))));
         }
         rows.push(row);
     }
     columns(&rows, out);
-    let incomplete =
-        NutrientId::all().any(|id| nutrition.whole(id).is_some() && !nutrition.complete(id));
+    let incomplete = NutrientId::all().any(|id| nutrition.whole(id).is_some() && !nutrition.complete(id));
     if incomplete {
         let _ = writeln!(out, "≥ a lower bound: some ingredient's value is not known");
     }
-    let unknown: Vec<&str> = [
-        nutrient::FE,
-        nutrient::ZN,
-        nutrient::VITA_RAE,
-        nutrient::CA,
-        nutrient::FOLDFE,
-    ]
-    .into_iter()
-    .filter(|id| nutrition.whole(*id).is_none())
-    .map(|id| id.get().tag)
-    .collect();
+    let unknown: Vec<&str> = [nutrient::FE, nutrient::ZN, nutrient::VITA_RAE, nutrient::CA, nutrient::FOLDFE]
+        .into_iter()
+        .filter(|id| nutrition.whole(*id).is_none())
+        .map(|id| id.get().tag)
+        .collect();
     if !unknown.is_empty() && nutrition.raw_g > 0.0 {
         let _ = writeln!(out, "not known at all: {}", unknown.join(", "));
     }
@@ -349,13 +287,8 @@ fn table(file: &Checked, dish: &CheckedDish, workspace: &Workspace, out: &mut St
 /// Text columns: the first to the left, numbers to the right.
 pub fn columns(rows: &[Vec<String>], out: &mut String) {
     let count = rows.iter().map(Vec::len).max().unwrap_or(0);
-    let width = |at: usize| {
-        rows.iter()
-            .filter_map(|row| row.get(at))
-            .map(|cell| cell.chars().count())
-            .max()
-            .unwrap_or(0)
-    };
+    let width =
+        |at: usize| rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.chars().count()).max().unwrap_or(0);
     let widths: Vec<usize> = (0..count).map(width).collect();
     for row in rows {
         let mut line = String::new();
@@ -387,11 +320,7 @@ pub fn minutes(range: (f64, f64)) -> String {
             (hours, minutes) => format!("{hours} h {minutes} min"),
         }
     };
-    if (range.1 - range.0).abs() < 0.5 {
-        show(range.0)
-    } else {
-        format!("{} to {}", show(range.0), show(range.1))
-    }
+    if (range.1 - range.0).abs() < 0.5 { show(range.0) } else { format!("{} to {}", show(range.0), show(range.1)) }
 }
 
 /// How an author wrote a portion, for tables.

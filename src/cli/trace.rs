@@ -25,33 +25,24 @@ pub struct Arguments {
 }
 
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
-    let input = Input {
-        paths: vec![arguments.dish.clone()],
-        foods: arguments.foods.clone(),
-    };
+    let input = Input { paths: vec![arguments.dish.clone()], foods: arguments.foods.clone() };
     let workspace = gather::workspace(&input)?;
     let paths = gather::files(&input, &workspace)?;
     let tag = match &arguments.tag {
         None => None,
         Some(word) => Some(
-            NutrientId::from_tag(&word.to_uppercase())
-                .or_else(|| NutrientId::from_tag(word))
-                .ok_or_else(|| {
-                    let near = did_you_mean(word, NUTRIENTS.iter().map(|nutrient| nutrient.tag));
-                    Failure(match near {
-                        Some(near) => {
-                            format!("`{word}` is no INFOODS tagname; did you mean `{near}`?")
-                        }
-                        None => format!(
-                            "`{word}` is no INFOODS tagname; there are {}",
-                            NUTRIENTS
-                                .iter()
-                                .map(|nutrient| nutrient.tag)
-                                .collect::<Vec<_>>()
-                                .join(", ")
-                        ),
-                    })
-                })?,
+            NutrientId::from_tag(&word.to_uppercase()).or_else(|| NutrientId::from_tag(word)).ok_or_else(|| {
+                let near = did_you_mean(word, NUTRIENTS.iter().map(|nutrient| nutrient.tag));
+                Failure(match near {
+                    Some(near) => {
+                        format!("`{word}` is no INFOODS tagname; did you mean `{near}`?")
+                    }
+                    None => format!(
+                        "`{word}` is no INFOODS tagname; there are {}",
+                        NUTRIENTS.iter().map(|nutrient| nutrient.tag).collect::<Vec<_>>().join(", ")
+                    ),
+                })
+            })?,
         ),
     };
     let checked = gather::all(&paths, &workspace);
@@ -87,11 +78,7 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
             continue;
         };
         let reaches = resolved.flow.child.get(at).copied().unwrap_or(true);
-        let discarded = resolved
-            .flow
-            .journeys
-            .get(at)
-            .is_some_and(|journey| journey.discarded);
+        let discarded = resolved.flow.journeys.get(at).is_some_and(|journey| journey.discarded);
         let fate = match (reaches, discarded) {
             (_, true) => "  (poured away)",
             (false, _) => "  (not in the child's portion)",
@@ -105,12 +92,7 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
                 } else {
                     String::new()
                 };
-                let _ = writeln!(
-                    out,
-                    "{}: {mark}{} g{range}{fate}",
-                    ingredient.name,
-                    plain(weight.grams)
-                );
+                let _ = writeln!(out, "{}: {mark}{} g{range}{fate}", ingredient.name, plain(weight.grams));
                 for step in &weight.how {
                     let _ = writeln!(out, "    weight     {step}");
                 }
@@ -125,33 +107,18 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
                 let _ = writeln!(out, "    borrowed   {borrowed}");
             }
         }
-        let found = nutrition
-            .contributions
-            .iter()
-            .find(|contribution| contribution.ingredient == at);
+        let found = nutrition.contributions.iter().find(|contribution| contribution.ingredient == at);
         for code in found.iter().flat_map(|contribution| &contribution.codes) {
-            let name = retention::code(code.code)
-                .map(|row| row.description.as_str())
-                .unwrap_or_default();
+            let name = retention::code(code.code).map(|row| row.description.as_str()).unwrap_or_default();
             let near = if code.nearest { "nearest code" } else { "code" };
-            let _ = writeln!(
-                out,
-                "    retention  r6:{} {name} ({near}; {})",
-                code.code, code.why
-            );
+            let _ = writeln!(out, "    retention  r6:{} {name} ({near}; {})", code.code, code.why);
         }
         for (other, choice) in ingredient.options.iter().enumerate().skip(1) {
             let weight = choice
                 .weight
                 .as_ref()
-                .map_or("weight not known".to_owned(), |weight| {
-                    format!("{} g", plain(weight.grams))
-                });
-            let row = choice
-                .food
-                .as_ref()
-                .map(|food| food.row_id())
-                .unwrap_or_default();
+                .map_or("weight not known".to_owned(), |weight| format!("{} g", plain(weight.grams)));
+            let row = choice.food.as_ref().map(|food| food.row_id()).unwrap_or_default();
             let _ = writeln!(
                 out,
                 "    or         {} {weight} {row}  (alternative {other})",
@@ -161,50 +128,23 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
     }
     let cooked = &dish.computed.cooked;
     let mark = if cooked.estimated { "about " } else { "" };
-    let _ = writeln!(
-        out,
-        "\nraw weight {} g, cooked {mark}{} g",
-        plain(cooked.raw_g),
-        plain(cooked.cooked_g)
-    );
+    let _ = writeln!(out, "\nraw weight {} g, cooked {mark}{} g", plain(cooked.raw_g), plain(cooked.cooked_g));
     for step in &cooked.how {
         let _ = writeln!(out, "    yield      {step}");
     }
     let flow = &resolved.flow;
-    let _ = writeln!(
-        out,
-        "hands-on {}, in all {}",
-        minutes(flow.hands_on),
-        minutes(flow.total)
-    );
+    let _ = writeln!(out, "hands-on {}, in all {}", minutes(flow.hands_on), minutes(flow.total));
     for portion in &dish.computed.portions {
         let Some(band) = workspace.reference.profile.bands().get(portion.band) else {
             continue;
         };
-        let amount = portion.amount.as_ref().map_or_else(
-            || {
-                format!(
-                    "usual amount of the profile, {} mL",
-                    band.portion_usual.value
-                )
-            },
-            written,
-        );
-        let grams = portion
-            .grams
-            .map_or("weight not known".to_owned(), |grams| {
-                format!("{} g", plain(grams))
-            });
-        let assumed = if portion.assumed_density {
-            "  (density assumed 1 g/mL)"
-        } else {
-            ""
-        };
-        let _ = writeln!(
-            out,
-            "portion {} months: {amount} = {grams}{assumed}",
-            band.key
-        );
+        let amount = portion
+            .amount
+            .as_ref()
+            .map_or_else(|| format!("usual amount of the profile, {} mL", band.portion_usual.value), written);
+        let grams = portion.grams.map_or("weight not known".to_owned(), |grams| format!("{} g", plain(grams)));
+        let assumed = if portion.assumed_density { "  (density assumed 1 g/mL)" } else { "" };
+        let _ = writeln!(out, "portion {} months: {amount} = {grams}{assumed}", band.key);
     }
     out.push('\n');
 }
@@ -212,24 +152,9 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
 fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mut String) {
     let nutrition = &dish.computed.nutrition;
     let nutrient = id.get();
-    let _ = writeln!(
-        out,
-        "{} {}, {}\n",
-        nutrient.tag, nutrient.name, nutrient.unit
-    );
-    let mut rows = vec![
-        [
-            "ingredient",
-            "row",
-            "g",
-            "per 100 g",
-            "kept %",
-            "brings",
-            "share %",
-        ]
-        .map(str::to_owned)
-        .to_vec(),
-    ];
+    let _ = writeln!(out, "{} {}, {}\n", nutrient.tag, nutrient.name, nutrient.unit);
+    let mut rows =
+        vec![["ingredient", "row", "g", "per 100 g", "kept %", "brings", "share %"].map(str::to_owned).to_vec()];
     let whole = nutrition.whole(id).unwrap_or(0.0);
     for contribution in &nutrition.contributions {
         let Some(ingredient) = dish.resolved.ingredients.get(contribution.ingredient) else {
@@ -238,11 +163,7 @@ fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mu
         let Some(food) = ingredient.first().and_then(|choice| choice.food.as_ref()) else {
             continue;
         };
-        let codes: Vec<_> = contribution
-            .codes
-            .iter()
-            .filter_map(|code| retention::code(code.code))
-            .collect();
+        let codes: Vec<_> = contribution.codes.iter().filter_map(|code| retention::code(code.code)).collect();
         let kept = percent_kept(id, &codes);
         let value = value_of(food, id);
         let brings = value.map(|value| contribution.grams * value / 100.0 * kept / 100.0);
@@ -252,36 +173,19 @@ fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mu
             plain(contribution.grams),
             value.map_or("unknown".to_owned(), |value| value.to_string()),
             kept.to_string(),
-            brings.map_or("unknown".to_owned(), |value| {
-                round_half_even(value, 4).to_string()
-            }),
+            brings.map_or("unknown".to_owned(), |value| round_half_even(value, 4).to_string()),
             brings
                 .filter(|_| whole > 0.0)
-                .map_or(String::new(), |value| {
-                    round_half_even(value / whole * 100.0, 1).to_string()
-                }),
+                .map_or(String::new(), |value| round_half_even(value / whole * 100.0, 1).to_string()),
         ]);
     }
     columns(&rows, out);
     if nutrient.tag == "WATER" {
         let gained = nutrition.cooked_g - nutrition.raw_g;
-        let _ = writeln!(
-            out,
-            "change of weight in cooking, all water: {} g",
-            plain(gained)
-        );
+        let _ = writeln!(out, "change of weight in cooking, all water: {} g", plain(gained));
     }
-    let bound = if nutrition.complete(id) {
-        ""
-    } else {
-        "at least "
-    };
-    let _ = writeln!(
-        out,
-        "\nwhole dish: {bound}{} {}",
-        round_half_even(whole, 4),
-        nutrient.unit
-    );
+    let bound = if nutrition.complete(id) { "" } else { "at least " };
+    let _ = writeln!(out, "\nwhole dish: {bound}{} {}", round_half_even(whole, 4), nutrient.unit);
     if let Some(per_100g) = nutrition.per_100g(id) {
         let _ = writeln!(
             out,
@@ -292,25 +196,17 @@ fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mu
             plain(nutrition.cooked_g)
         );
     }
-    let _ = writeln!(
-        out,
-        "known for {} % of the weight",
-        round_half_even(nutrition.known_share(id) * 100.0, 1)
-    );
+    let _ = writeln!(out, "known for {} % of the weight", round_half_even(nutrition.known_share(id) * 100.0, 1));
     for portion in &dish.computed.portions {
         let Some(band) = workspace.reference.profile.bands().get(portion.band) else {
             continue;
         };
-        let Some(value) = portion
-            .grams
-            .and_then(|grams| nutrition.in_grams(id, grams))
-        else {
+        let Some(value) = portion.grams.and_then(|grams| nutrition.in_grams(id, grams)) else {
             continue;
         };
         let need = workspace.reference.profile.intake(nutrient.tag, &band.key);
-        let share = need
-            .and_then(|intake| intake.value.map(|need| (need, intake)))
-            .map_or(String::new(), |(need, intake)| {
+        let share =
+            need.and_then(|intake| intake.value.map(|need| (need, intake))).map_or(String::new(), |(need, intake)| {
                 format!(
                     ", {} % of {need} {} ({}, {:?})",
                     round_half_even(value / need * 100.0, 1),
@@ -319,13 +215,8 @@ fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mu
                     intake.status
                 )
             });
-        let _ = writeln!(
-            out,
-            "portion {} months: {bound}{} {}{share}",
-            band.key,
-            round_half_even(value, 4),
-            nutrient.unit
-        );
+        let _ =
+            writeln!(out, "portion {} months: {bound}{} {}{share}", band.key, round_half_even(value, 4), nutrient.unit);
     }
     out.push('\n');
 }

@@ -83,8 +83,7 @@ impl Nutrition {
     /// limits. `None` where no ingredient's value is known.
     pub fn most_in_grams(&self, id: NutrientId, grams: f64) -> Option<f64> {
         let figure = self.figure(id);
-        (figure.known_g > 0.0 && self.cooked_g > 0.0)
-            .then(|| figure.before_heat * grams / self.cooked_g)
+        (figure.known_g > 0.0 && self.cooked_g > 0.0).then(|| figure.before_heat * grams / self.cooked_g)
     }
 
     /// Share of the dish's weight whose value is known, 0 to 1.
@@ -97,9 +96,7 @@ impl Nutrition {
 
     /// Every ingredient's value is known and every ingredient is counted.
     pub fn complete(&self, id: NutrientId) -> bool {
-        self.uncounted.is_empty()
-            && self.raw_g > 0.0
-            && self.raw_g - self.figure(id).known_g <= DUST * self.raw_g
+        self.uncounted.is_empty() && self.raw_g > 0.0 && self.raw_g - self.figure(id).known_g <= DUST * self.raw_g
     }
 }
 
@@ -109,12 +106,7 @@ pub fn retained(choice: &Choice, food: &Food, journey: Option<&Journey>) -> Vec<
         return match keep.value {
             Keep::None => Vec::new(),
             Keep::Code(code) => {
-                vec![Retained {
-                    code,
-                    pinned: true,
-                    nearest: false,
-                    why: "pinned by the author".to_owned(),
-                }]
+                vec![Retained { code, pinned: true, nearest: false, why: "pinned by the author".to_owned() }]
             }
         };
     }
@@ -125,13 +117,8 @@ pub fn retained(choice: &Choice, food: &Food, journey: Option<&Journey>) -> Vec<
     let mut found: Vec<Retained> = Vec::new();
     for event in &journey.heats {
         // Cooked food is only warmed again, whatever the pot does.
-        let heat = if food.cooked && event.heat != Heat::Warm {
-            Heat::Warm
-        } else {
-            event.heat
-        };
-        let Some(choice) = retention::choose(food.class, heat, event.minutes.map(|(_, high)| high))
-        else {
+        let heat = if food.cooked && event.heat != Heat::Warm { Heat::Warm } else { event.heat };
+        let Some(choice) = retention::choose(food.class, heat, event.minutes.map(|(_, high)| high)) else {
             continue;
         };
         if choice.code == 0 || found.iter().any(|other| other.code == choice.code) {
@@ -145,12 +132,7 @@ pub fn retained(choice: &Choice, food: &Food, journey: Option<&Journey>) -> Vec<
         if food.class_inferred {
             why.push_str(" (class read off the USDA food group)");
         }
-        found.push(Retained {
-            code: choice.code,
-            pinned: false,
-            nearest: choice.nearest,
-            why,
-        });
+        found.push(Retained { code: choice.code, pinned: false, nearest: choice.nearest, why });
     }
     found
 }
@@ -161,9 +143,7 @@ pub fn percent_kept(id: NutrientId, rows: &[&'static RetentionRow]) -> f64 {
     let Some(column) = id.get().retention else {
         return 100.0;
     };
-    rows.iter()
-        .map(|row| f64::from(row.percent(column)))
-        .fold(100.0, f64::min)
+    rows.iter().map(|row| f64::from(row.percent(column))).fold(100.0, f64::min)
 }
 
 /// kJ of a food by factors: 17 protein, 37 fat, 17 available carbohydrate,
@@ -179,13 +159,7 @@ fn kilojoules(food: &Food) -> Option<f64> {
         fibre => fibre.unwrap_or(0.0),
     };
     let alcohol = food.value(nutrient::ALC).unwrap_or(0.0);
-    Some(
-        17.0 * protein
-            + 37.0 * fat
-            + 17.0 * (carbohydrate - fibre).max(0.0)
-            + 8.0 * fibre
-            + 29.0 * alcohol,
-    )
+    Some(17.0 * protein + 37.0 * fat + 17.0 * (carbohydrate - fibre).max(0.0) + 8.0 * fibre + 29.0 * alcohol)
 }
 
 /// A component of one food per 100 g: as the row has it, kJ by factors.
@@ -213,10 +187,7 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
             continue;
         };
         let codes = retained(choice, food, dish.flow.journeys.get(at));
-        let rows: Vec<&'static RetentionRow> = codes
-            .iter()
-            .filter_map(|found| retention::code(found.code))
-            .collect();
+        let rows: Vec<&'static RetentionRow> = codes.iter().filter_map(|found| retention::code(found.code)).collect();
         let grams = weight.grams;
         for (id, figure) in NutrientId::all().zip(figures.iter_mut()) {
             let Some(value) = value_of(food, id) else {
@@ -227,11 +198,7 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
             figure.known_g += grams;
             figure.estimated |= weight.estimated && value > 0.0;
         }
-        contributions.push(Contribution {
-            ingredient: at,
-            grams,
-            codes,
-        });
+        contributions.push(Contribution { ingredient: at, grams, codes });
     }
     // What changes in weight changes as water. Where the water of some food is
     // not known the sum is a lower bound, and a bound below zero says nothing.
@@ -241,11 +208,5 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
             water.value = (water.value + gained).max(0.0);
         }
     }
-    Nutrition {
-        raw_g: cooked.raw_g,
-        cooked_g: cooked.cooked_g,
-        figures,
-        contributions,
-        uncounted,
-    }
+    Nutrition { raw_g: cooked.raw_g, cooked_g: cooked.cooked_g, figures, contributions, uncounted }
 }

@@ -41,9 +41,7 @@ pub struct Portion {
 pub fn dish_density(dish: &Dish, nutrition: &Nutrition, reference: &Reference) -> Option<f64> {
     let ml = match dish.makes()? {
         Makes::Measured(range, measure) => volume(*range, *measure, reference)?,
-        Makes::Portions(count, Some((range, measure))) => {
-            count.middle() * volume(*range, *measure, reference)?
-        }
+        Makes::Portions(count, Some((range, measure))) => count.middle() * volume(*range, *measure, reference)?,
         _ => return None,
     };
     (ml > 0.0 && nutrition.cooked_g > 0.0).then(|| nutrition.cooked_g / ml)
@@ -68,14 +66,10 @@ pub fn portions(dish: &Dish, nutrition: &Nutrition, reference: &Reference) -> Ve
                         basis: Basis::Shared,
                         amount: Some(match each {
                             Some((range, measure)) => Makes::Measured(*range, *measure),
-                            None => Makes::Portions(
-                                Range::exactly(crate::quantity::Exact::whole(1)),
-                                None,
-                            ),
+                            None => Makes::Portions(Range::exactly(crate::quantity::Exact::whole(1)), None),
                         }),
                         ml: each.and_then(|(range, measure)| volume(range, measure, reference)),
-                        grams: (nutrition.cooked_g > 0.0)
-                            .then(|| nutrition.cooked_g / count.middle()),
+                        grams: (nutrition.cooked_g > 0.0).then(|| nutrition.cooked_g / count.middle()),
                         assumed_density: false,
                         span: dish.ast.makes.as_ref().map(|makes| makes.span),
                         mismatch: false,
@@ -113,22 +107,14 @@ fn usual(dish: &Dish, nutrition: &Nutrition, reference: &Reference, at: usize) -
         basis: Basis::Usual,
         amount: None,
         ml,
-        grams: ml
-            .filter(|_| nutrition.cooked_g > 0.0)
-            .map(|ml| ml * density.unwrap_or(1.0)),
+        grams: ml.filter(|_| nutrition.cooked_g > 0.0).map(|ml| ml * density.unwrap_or(1.0)),
         assumed_density: density.is_none(),
         span: None,
         mismatch: false,
     }
 }
 
-fn written(
-    dish: &Dish,
-    nutrition: &Nutrition,
-    reference: &Reference,
-    at: usize,
-    line: &Line,
-) -> Portion {
+fn written(dish: &Dish, nutrition: &Nutrition, reference: &Reference, at: usize, line: &Line) -> Portion {
     let mut portion = Portion {
         band: at,
         basis: Basis::Written,
@@ -150,8 +136,7 @@ fn written(
                 portion.ml = Some(ml);
                 let density = dish_density(dish, nutrition, reference);
                 portion.assumed_density = density.is_none();
-                portion.mismatch =
-                    matches!(dish.makes(), Some(makes) if pieces_made(makes).is_some());
+                portion.mismatch = matches!(dish.makes(), Some(makes) if pieces_made(makes).is_some());
                 portion.grams = Some(ml * density.unwrap_or(1.0));
             } else {
                 count(&mut portion, range.middle(), dish, nutrition);
@@ -181,9 +166,7 @@ fn pieces_made(makes: &Makes) -> Option<f64> {
         Makes::Measured(range, measure)
             if matches!(
                 measure.unit,
-                Unit::Piece(
-                    PieceUnit::Piece | PieceUnit::Slice | PieceUnit::Cube | PieceUnit::Stick
-                )
+                Unit::Piece(PieceUnit::Piece | PieceUnit::Slice | PieceUnit::Cube | PieceUnit::Stick)
             ) =>
         {
             Some(range.middle())

@@ -38,10 +38,7 @@ pub fn cooked(dish: &Dish, selection: &Selection) -> Cooked {
         };
         let grams = weight.grams;
         raw_g += grams;
-        let class = choice
-            .food
-            .as_ref()
-            .map_or(FoodClass::Other, |food| food.class);
+        let class = choice.food.as_ref().map_or(FoodClass::Other, |food| food.class);
         let already = choice.food.as_ref().is_some_and(|food| food.cooked);
         let journey = dish.flow.journeys.get(at);
         let (factor, in_pot, note) = factor(class, already, journey);
@@ -56,12 +53,7 @@ pub fn cooked(dish: &Dish, selection: &Selection) -> Cooked {
     }
     match dish.cooked() {
         Some(ast::Cooked::Grams(grams)) => {
-            return Cooked {
-                raw_g,
-                cooked_g: grams.value(),
-                estimated: false,
-                how: vec!["weighed".to_owned()],
-            };
+            return Cooked { raw_g, cooked_g: grams.value(), estimated: false, how: vec!["weighed".to_owned()] };
         }
         Some(ast::Cooked::Percent(percent)) => {
             return Cooked {
@@ -77,41 +69,25 @@ pub fn cooked(dish: &Dish, selection: &Selection) -> Cooked {
         if let Some(row) = pot_factor() {
             changed = true;
             estimate -= pot * (1.0 - row.factor);
-            how.push(format!(
-                "what boils in its own water: × {} ({})",
-                row.factor, row.status
-            ));
+            how.push(format!("what boils in its own water: × {} ({})", row.factor, row.status));
         }
     }
     if !changed {
-        return Cooked {
-            raw_g,
-            cooked_g: raw_g,
-            estimated: false,
-            how: vec!["nothing changes the weight".to_owned()],
-        };
+        return Cooked { raw_g, cooked_g: raw_g, estimated: false, how: vec!["nothing changes the weight".to_owned()] };
     }
-    Cooked {
-        raw_g,
-        cooked_g: estimate,
-        estimated: true,
-        how,
-    }
+    Cooked { raw_g, cooked_g: estimate, estimated: true, how }
 }
 
 /// Cooked over raw weight of one ingredient; whether it stands in a pot whose
 /// own water is listed; and where the factor comes from.
-fn factor(
-    class: FoodClass,
-    already_cooked: bool,
-    journey: Option<&Journey>,
-) -> (f64, bool, String) {
+fn factor(class: FoodClass, already_cooked: bool, journey: Option<&Journey>) -> (f64, bool, String) {
     let Some(journey) = journey else {
         return (1.0, false, String::new());
     };
-    let boiled_wet = journey.heats.iter().any(|event| {
-        event.wet && !event.drained && matches!(event.heat, Heat::BoilUsed | Heat::PressureCook)
-    });
+    let boiled_wet = journey
+        .heats
+        .iter()
+        .any(|event| event.wet && !event.drained && matches!(event.heat, Heat::BoilUsed | Heat::PressureCook));
     let dry = matches!(
         class,
         FoodClass::Flour
@@ -127,10 +103,8 @@ fn factor(
         // pot: only steam leaves.
         return (1.0, true, String::new());
     }
-    let liquid = matches!(
-        class,
-        FoodClass::Water | FoodClass::Oil | FoodClass::Salt | FoodClass::Sugar | FoodClass::Spice
-    );
+    let liquid =
+        matches!(class, FoodClass::Water | FoodClass::Oil | FoodClass::Salt | FoodClass::Sugar | FoodClass::Spice);
     if liquid || already_cooked {
         return (1.0, false, String::new());
     }
@@ -146,11 +120,7 @@ fn factor(
             away(a.1).total_cmp(&away(b.1))
         });
     if let Some((heat, row)) = strongest {
-        return (
-            row.factor,
-            false,
-            format!("{}, {}: {}", class.word(), heat.word(), row.status),
-        );
+        return (row.factor, false, format!("{}, {}: {}", class.word(), heat.word(), row.status));
     }
     if journey.heats.iter().all(|event| event.heat == Heat::Warm) && dry {
         let process = if journey.sprouted {
@@ -161,11 +131,7 @@ fn factor(
             None
         };
         if let Some(row) = process.and_then(|process| process_factor(class, process)) {
-            return (
-                row.factor,
-                false,
-                format!("{}, soaked or sprouted: {}", class.word(), row.status),
-            );
+            return (row.factor, false, format!("{}, soaked or sprouted: {}", class.word(), row.status));
         }
     }
     (1.0, false, String::new())

@@ -35,9 +35,7 @@ impl Count {
 
     /// `2 errors, 1 warning`
     pub fn words(self) -> String {
-        let plural = |count: usize, word: &str| {
-            format!("{count} {word}{}", if count == 1 { "" } else { "s" })
-        };
+        let plural = |count: usize, word: &str| format!("{count} {word}{}", if count == 1 { "" } else { "s" });
         let mut words = Vec::new();
         if self.errors > 0 {
             words.push(plural(self.errors, "error"));
@@ -45,11 +43,7 @@ impl Count {
         if self.warnings > 0 {
             words.push(plural(self.warnings, "warning"));
         }
-        if words.is_empty() {
-            "no errors".to_owned()
-        } else {
-            words.join(", ")
-        }
+        if words.is_empty() { "no errors".to_owned() } else { words.join(", ") }
     }
 }
 

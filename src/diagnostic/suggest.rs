@@ -10,12 +10,7 @@ where
     let allowed = (word.chars().count() / 3).max(1);
     candidates
         .into_iter()
-        .map(|candidate| {
-            (
-                strsim::osa_distance(&word, &candidate.to_lowercase()),
-                candidate,
-            )
-        })
+        .map(|candidate| (strsim::osa_distance(&word, &candidate.to_lowercase()), candidate))
         .filter(|(distance, candidate)| {
             // A one-letter unit is near to everything of two letters.
             *distance <= allowed && (candidate.chars().count() > 1 || *distance == 0)

@@ -43,11 +43,7 @@ fn numeral(text: &str) -> Result<Exact, NumberFault> {
         if let Some((top, bottom)) = vulgar_fraction(vulgar) {
             let part = Exact::fraction(top, bottom).ok_or(NumberFault::ZeroDenominator)?;
             let head = text.get(..before).unwrap_or_default();
-            let whole = if head.is_empty() {
-                Exact::zero()
-            } else {
-                numeral(head)?
-            };
+            let whole = if head.is_empty() { Exact::zero() } else { numeral(head)? };
             if whole.denominator() != 1 {
                 return Err(NumberFault::Unreadable);
             }
@@ -130,8 +126,7 @@ fn digit_value(character: char) -> Option<u8> {
     let code = character as u32;
     let mut start = code;
     while start > 0
-        && char::from_u32(start - 1)
-            .is_some_and(|before| before.general_category() == GeneralCategory::DecimalNumber)
+        && char::from_u32(start - 1).is_some_and(|before| before.general_category() == GeneralCategory::DecimalNumber)
     {
         start -= 1;
     }
@@ -195,15 +190,9 @@ mod tests {
 
     #[test]
     fn refuses_what_is_no_number() {
-        assert_eq!(
-            parse_number("1,5"),
-            Err(NumberFault::CommaDecimal("1.5".into()))
-        );
+        assert_eq!(parse_number("1,5"), Err(NumberFault::CommaDecimal("1.5".into())));
         assert_eq!(parse_number("1/0"), Err(NumberFault::ZeroDenominator));
-        assert_eq!(
-            parse_number("99999999999999999999"),
-            Err(NumberFault::TooLarge)
-        );
+        assert_eq!(parse_number("99999999999999999999"), Err(NumberFault::TooLarge));
         for text in ["1/2/3", "1.2.3", "1.5 1/2", "1 3/2", "1,5,2", "²", ""] {
             assert_eq!(parse_number(text), Err(NumberFault::Unreadable), "{text}");
         }

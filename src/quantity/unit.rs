@@ -96,11 +96,7 @@ pub struct Measure {
 
 impl Measure {
     pub fn of(unit: Unit) -> Self {
-        Self {
-            unit,
-            size: None,
-            heap: None,
-        }
+        Self { unit, size: None, heap: None }
     }
 }
 
@@ -186,10 +182,7 @@ pub const SPELLINGS: &[(&str, Unit)] = &[
 
 impl Unit {
     pub fn from_word(word: &str) -> Option<Self> {
-        SPELLINGS
-            .iter()
-            .find(|(spelling, _)| spelling.eq_ignore_ascii_case(word))
-            .map(|(_, unit)| *unit)
+        SPELLINGS.iter().find(|(spelling, _)| spelling.eq_ignore_ascii_case(word)).map(|(_, unit)| *unit)
     }
 
     /// The usual short spelling.
@@ -224,13 +217,7 @@ impl Unit {
     pub fn is_volume(self) -> bool {
         matches!(
             self,
-            Self::Millilitre
-                | Self::Litre
-                | Self::Teaspoon
-                | Self::Tablespoon
-                | Self::Cup
-                | Self::Pinch
-                | Self::Dash
+            Self::Millilitre | Self::Litre | Self::Teaspoon | Self::Tablespoon | Self::Cup | Self::Pinch | Self::Dash
         )
     }
 }

@@ -119,10 +119,7 @@ fn layout() -> Option<&'static Layout> {
 }
 
 fn read_layout() -> Option<Layout> {
-    if DATA.get(..MAGIC.len())? != MAGIC
-        || read_u32(8)? != VERSION
-        || read_place(16)? != COLUMNS.len()
-    {
+    if DATA.get(..MAGIC.len())? != MAGIC || read_u32(8)? != VERSION || read_place(16)? != COLUMNS.len() {
         return None;
     }
     let pool = read_place(44)?;
@@ -147,9 +144,7 @@ fn power_of_ten(decimals: u32) -> f64 {
 fn text(offset: u32, length: u16) -> &'static str {
     let find = || {
         let start = usize::try_from(offset).ok()?;
-        let bytes = layout()?
-            .pool
-            .get(start..start.checked_add(usize::from(length))?)?;
+        let bytes = layout()?.pool.get(start..start.checked_add(usize::from(length))?)?;
         std::str::from_utf8(bytes).ok()
     };
     find().unwrap_or("")
@@ -179,10 +174,7 @@ impl Row {
 
     /// The full description.
     pub fn name(&self) -> &'static str {
-        text(
-            read_u32(self.at + 4).unwrap_or(0),
-            read_u16(self.at + 8).unwrap_or(0),
-        )
+        text(read_u32(self.at + 4).unwrap_or(0), read_u16(self.at + 8).unwrap_or(0))
     }
 
     /// The food group code of SR28, 100 to 3600.
@@ -276,17 +268,11 @@ fn measure(index: usize) -> Option<Measure> {
 
 fn nth(index: usize) -> Option<Row> {
     let layout = layout()?;
-    (index < layout.rows).then(|| Row {
-        at: layout.at_rows + layout.row_bytes * index,
-    })
+    (index < layout.rows).then(|| Row { at: layout.at_rows + layout.row_bytes * index })
 }
 
 /// The first of `count` places for which `order` says equal.
-fn search<T>(
-    count: usize,
-    item: impl Fn(usize) -> Option<T>,
-    order: impl Fn(&T) -> Ordering,
-) -> Option<T> {
+fn search<T>(count: usize, item: impl Fn(usize) -> Option<T>, order: impl Fn(&T) -> Ordering) -> Option<T> {
     let (mut low, mut high) = (0, count);
     while low < high {
         let middle = low + (high - low) / 2;
@@ -318,19 +304,15 @@ pub fn by_full_name(name: &str) -> Option<Row> {
     let at_names = layout()?.at_names;
     let named = |index: usize| nth(read_place(at_names + 4 * index)?);
     let lower = |name: &'static str| name.bytes().map(|byte| byte.to_ascii_lowercase());
-    search(count(), named, |row| {
-        lower(row.name()).cmp(name.bytes().map(|byte| byte.to_ascii_lowercase()))
-    })
+    search(count(), named, |row| lower(row.name()).cmp(name.bytes().map(|byte| byte.to_ascii_lowercase())))
 }
 
 fn words(text: &str) -> impl Iterator<Item = &str> {
-    text.split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty())
+    text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty())
 }
 
 fn begins(word: &str, prefix: &str) -> bool {
-    word.get(..prefix.len())
-        .is_some_and(|start| start.eq_ignore_ascii_case(prefix))
+    word.get(..prefix.len()).is_some_and(|start| start.eq_ignore_ascii_case(prefix))
 }
 
 /// The foods in whose description every word of the query begins a word. Best
@@ -344,19 +326,11 @@ pub fn find(query: &str, limit: usize) -> Vec<Row> {
     let mut found: Vec<(usize, bool, usize, u32, Row)> = Vec::new();
     for row in all() {
         let name = row.name();
-        if !wanted
-            .iter()
-            .all(|prefix| words(name).any(|word| begins(word, prefix)))
-        {
+        if !wanted.iter().all(|prefix| words(name).any(|word| begins(word, prefix))) {
             continue;
         }
-        let extra = words(name)
-            .filter(|word| !wanted.iter().any(|prefix| begins(word, prefix)))
-            .count();
-        let begun = wanted
-            .iter()
-            .filter(|prefix| !words(name).any(|word| word.eq_ignore_ascii_case(prefix)))
-            .count();
+        let extra = words(name).filter(|word| !wanted.iter().any(|prefix| begins(word, prefix))).count();
+        let begun = wanted.iter().filter(|prefix| !words(name).any(|word| word.eq_ignore_ascii_case(prefix))).count();
         let raw = words(name).any(|word| word.eq_ignore_ascii_case("raw"));
         found.push((extra, !raw, begun, row.ndb(), row));
     }
@@ -366,12 +340,7 @@ pub fn find(query: &str, limit: usize) -> Vec<Row> {
 }
 
 #[cfg(test)]
-#[allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#[allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 mod tests {
     use super::*;
     use crate::reference::nutrient::*;
@@ -382,10 +351,7 @@ mod tests {
         assert_eq!(all().count(), 8789);
         assert!(all().is_sorted_by(|a, b| a.ndb() < b.ndb()));
         assert!(all().all(|row| !row.name().is_empty() && row.group() >= 100));
-        assert_eq!(
-            all().map(|row| row.measures().count()).sum::<usize>(),
-            15_438
-        );
+        assert_eq!(all().map(|row| row.measures().count()).sum::<usize>(), 15_438);
     }
 
     #[test]
@@ -433,22 +399,8 @@ mod tests {
         assert_eq!(row.carbohydrate_kcal(), Some(3.68));
         let measures: Vec<_> = row.measures().collect();
         assert_eq!(measures.len(), 6);
-        assert_eq!(
-            measures[0],
-            Measure {
-                amount: 1.0,
-                text: "large",
-                grams: 50.0
-            }
-        );
-        assert_eq!(
-            measures[5],
-            Measure {
-                amount: 1.0,
-                text: "small",
-                grams: 38.0
-            }
-        );
+        assert_eq!(measures[0], Measure { amount: 1.0, text: "large", grams: 50.0 });
+        assert_eq!(measures[5], Measure { amount: 1.0, text: "small", grams: 38.0 });
     }
 
     const ACIDS: [NutrientId; 8] = [F18D2, F18D3, F18D3CN3, F20D5N3, F22D5N3, F22D6N3, TRP, LYS];
@@ -567,10 +519,7 @@ mod tests {
         assert_eq!(blank(CHOLN), 4016);
         assert_eq!(blank(VITD), 3262);
         assert_eq!(blank(ID), 8789);
-        assert_eq!(
-            all().filter(|row| row.refuse_percent().is_none()).count(),
-            50
-        );
+        assert_eq!(all().filter(|row| row.refuse_percent().is_none()).count(), 50);
     }
 
     #[test]
@@ -590,12 +539,7 @@ mod tests {
 
     #[test]
     fn finding() {
-        let names = |query, limit| -> Vec<_> {
-            find(query, limit)
-                .into_iter()
-                .map(|row| row.name())
-                .collect()
-        };
+        let names = |query, limit| -> Vec<_> { find(query, limit).into_iter().map(|row| row.name()).collect() };
         assert_eq!(names("carrots raw", 1), ["Carrots, raw"]);
         assert_eq!(names("RAW carr", 1), ["Carrots, raw"]);
         assert_eq!(names("millet", 2), ["Millet, raw", "Millet, cooked"]);

@@ -3,7 +3,7 @@
 
 pub mod row;
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::sync::{Arc, OnceLock};
 
 pub use row::{FoodClass, FoodGroup, FoodRow};
@@ -16,6 +16,8 @@ pub struct Larder {
     /// Normalised name → rows, in the order of the files.
     by_name: HashMap<String, Vec<u32>>,
     by_composition: HashMap<String, Vec<u32>>,
+    /// Every state word of any row.
+    states: BTreeSet<String>,
 }
 
 impl Larder {
@@ -32,11 +34,7 @@ impl Larder {
     }
 
     pub fn new(rows: Vec<FoodRow>) -> Self {
-        let mut larder = Self {
-            rows: Vec::new(),
-            by_name: HashMap::new(),
-            by_composition: HashMap::new(),
-        };
+        let mut larder = Self { rows: Vec::new(), by_name: HashMap::new(), by_composition: HashMap::new(), states: BTreeSet::new() };
         larder.extend(rows);
         larder
     }
@@ -60,11 +58,13 @@ impl Larder {
                     rows.push(at);
                 }
             }
-            self.by_composition
-                .entry(row.row.clone())
-                .or_default()
-                .push(at);
+            self.states.extend(row.states.iter().cloned());
+            self.by_composition.entry(row.row.clone()).or_default().push(at);
         }
+    }
+
+    pub fn states(&self) -> &BTreeSet<String> {
+        &self.states
     }
 
     pub fn rows(&self) -> &[Arc<FoodRow>] {
@@ -82,11 +82,7 @@ impl Larder {
     }
 
     fn pick(&self, found: Option<&Vec<u32>>) -> Vec<Arc<FoodRow>> {
-        found
-            .into_iter()
-            .flatten()
-            .filter_map(|at| self.rows.get(*at as usize).cloned())
-            .collect()
+        found.into_iter().flatten().filter_map(|at| self.rows.get(*at as usize).cloned()).collect()
     }
 
     /// Names near to one that was not found, best first.
@@ -103,10 +99,7 @@ impl Larder {
                     let distance = strsim::osa_distance(&wanted, &normal);
                     let shared = normal
                         .split(' ')
-                        .filter(|word| {
-                            word.chars().count() > 2
-                                && words.iter().any(|other| near_word(word, other))
-                        })
+                        .filter(|word| word.chars().count() > 2 && words.iter().any(|other| near_word(word, other)))
                         .count();
                     if distance <= allowed {
                         Some(distance)
@@ -142,11 +135,7 @@ fn near_word(a: &str, b: &str) -> bool {
 impl FoodRow {
     /// Names in every language.
     pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.en
-            .iter()
-            .chain(&self.sw)
-            .chain(&self.fr)
-            .map(String::as_str)
+        self.en.iter().chain(&self.sw).chain(&self.fr).map(String::as_str)
     }
 
     /// The name to print in a language; English where there is none.
@@ -174,13 +163,9 @@ impl FoodRow {
 
     /// A row of cooked food: further heat only warms it.
     pub fn is_cooked(&self) -> bool {
-        const COOKED: [&str; 10] = [
-            "cooked", "boiled", "steamed", "baked", "fried", "roasted", "grilled", "simmered",
-            "braised", "stewed",
-        ];
-        self.states
-            .iter()
-            .any(|state| COOKED.contains(&state.as_str()))
+        const COOKED: [&str; 10] =
+            ["cooked", "boiled", "steamed", "baked", "fried", "roasted", "grilled", "simmered", "braised", "stewed"];
+        self.states.iter().any(|state| COOKED.contains(&state.as_str()))
     }
 }
 
@@ -188,16 +173,10 @@ impl FoodRow {
 /// Names and queries both pass through here, so the singular only has to be
 /// the same on both sides, not correct.
 pub fn normal_name(name: &str) -> String {
-    let composed: String = if name.is_ascii() {
-        name.to_ascii_lowercase()
-    } else {
-        name.nfc().collect::<String>().to_lowercase()
-    };
+    let composed: String =
+        if name.is_ascii() { name.to_ascii_lowercase() } else { name.nfc().collect::<String>().to_lowercase() };
     let mut normal = String::with_capacity(composed.len());
-    for word in composed
-        .split(|c: char| c.is_whitespace() || c == '-')
-        .filter(|word| !word.is_empty())
-    {
+    for word in composed.split(|c: char| c.is_whitespace() || c == '-').filter(|word| !word.is_empty()) {
         if !normal.is_empty() {
             normal.push(' ');
         }
@@ -207,8 +186,7 @@ pub fn normal_name(name: &str) -> String {
 }
 
 fn singular(word: &str) -> String {
-    let cut =
-        |suffix: &str, new: &str| word.strip_suffix(suffix).map(|stem| format!("{stem}{new}"));
+    let cut = |suffix: &str, new: &str| word.strip_suffix(suffix).map(|stem| format!("{stem}{new}"));
     let long = word.chars().count() > 3;
     if !long || word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") {
         return word.to_owned();
@@ -233,10 +211,7 @@ mod tests {
     #[test]
     fn plural_and_case_are_one_name() {
         assert_eq!(normal_name("Tomatoes"), normal_name("tomato"));
-        assert_eq!(
-            normal_name("Sweet  potato-leaves"),
-            normal_name("sweet potato leaf")
-        );
+        assert_eq!(normal_name("Sweet  potato-leaves"), normal_name("sweet potato leaf"));
         assert_eq!(normal_name("chick-peas"), normal_name("chick pea"));
     }
 

@@ -42,10 +42,7 @@ impl Standard {
 
     /// The standard of a word.
     pub fn from_word(word: &str) -> Option<Standard> {
-        Standard::ALL
-            .iter()
-            .copied()
-            .find(|standard| standard.word() == word)
+        Standard::ALL.iter().copied().find(|standard| standard.word() == word)
     }
 }
 
@@ -134,13 +131,9 @@ pub fn volume(standard: Standard, measure: HouseholdMeasure) -> Option<Volume> {
         (S::Metric, M::Tablespoon) => (15, 1, METRIC, "checked-secondary"),
         (S::Metric, M::Teaspoon) => (5, 1, METRIC, "checked-secondary"),
         (S::UsCustomary, M::Cup) => (473_176_473, 2_000_000, US_GALLON, "checked-secondary"),
-        (S::UsCustomary, M::Tablespoon) => {
-            (473_176_473, 32_000_000, US_GALLON, "checked-secondary")
-        }
+        (S::UsCustomary, M::Tablespoon) => (473_176_473, 32_000_000, US_GALLON, "checked-secondary"),
         (S::UsCustomary, M::Teaspoon) => (157_725_491, 32_000_000, US_GALLON, "checked-secondary"),
-        (S::UsCustomary, M::FluidOunce) => {
-            (473_176_473, 16_000_000, US_GALLON, "checked-secondary")
-        }
+        (S::UsCustomary, M::FluidOunce) => (473_176_473, 16_000_000, US_GALLON, "checked-secondary"),
         (S::UsLabel, M::Cup) => (240, 1, US_LABEL, "checked-official"),
         (S::UsLabel, M::Tablespoon) => (15, 1, US_LABEL, "checked-official"),
         (S::UsLabel, M::Teaspoon) => (5, 1, US_LABEL, "checked-official"),
@@ -161,11 +154,7 @@ pub fn volume(standard: Standard, measure: HouseholdMeasure) -> Option<Volume> {
         (_, M::Pinch) => return part(standard, 16),
         (_, M::Smidgen) => return part(standard, 32),
     };
-    Some(Volume {
-        ml: (numerator, denominator),
-        source,
-        status,
-    })
+    Some(Volume { ml: (numerator, denominator), source, status })
 }
 
 /// A conventional fraction of the standard's teaspoon.
@@ -181,12 +170,7 @@ fn part(standard: Standard, parts: i64) -> Option<Volume> {
 }
 
 #[cfg(test)]
-#[allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#[allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 mod tests {
     use super::*;
     use HouseholdMeasure::*;
@@ -200,10 +184,7 @@ mod tests {
     fn published_volumes() {
         assert_eq!(Standard::DEFAULT.word(), "metric");
         assert_eq!(volume(Standard::Metric, Cup).unwrap().ml, (250, 1));
-        assert_eq!(
-            volume(Standard::Australian, Tablespoon).unwrap().ml,
-            (20, 1)
-        );
+        assert_eq!(volume(Standard::Australian, Tablespoon).unwrap().ml, (20, 1));
         assert_eq!(ml(Standard::UsCustomary, Cup), 236.5882365);
         assert_eq!(ml(Standard::UsCustomary, Teaspoon), 4.92892159375);
         assert_eq!(ml(Standard::UsCustomary, Tablespoon), 14.78676478125);

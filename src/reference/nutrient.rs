@@ -27,13 +27,8 @@ pub struct Nutrient {
 }
 
 /// What an index outside the registry stands for.
-static NOT_A_NUTRIENT: Nutrient = Nutrient {
-    tag: "",
-    unit: "",
-    decimals: 0,
-    name: "unknown component",
-    retention: None,
-};
+static NOT_A_NUTRIENT: Nutrient =
+    Nutrient { tag: "", unit: "", decimals: 0, name: "unknown component", retention: None };
 
 macro_rules! column {
     (-) => {
@@ -184,23 +179,15 @@ impl NutrientId {
 
     /// The component of a tagname, or of an alias of it. Case counts.
     pub fn from_tag(tag: &str) -> Option<NutrientId> {
-        let named = NUTRIENTS
-            .iter()
-            .zip(0u8..)
-            .find(|(nutrient, _)| nutrient.tag == tag);
-        named.map(|(_, index)| NutrientId(index)).or_else(|| {
-            ALIASES
-                .iter()
-                .find(|(alias, _)| *alias == tag)
-                .map(|(_, id)| *id)
-        })
+        let named = NUTRIENTS.iter().zip(0u8..).find(|(nutrient, _)| nutrient.tag == tag);
+        named
+            .map(|(_, index)| NutrientId(index))
+            .or_else(|| ALIASES.iter().find(|(alias, _)| *alias == tag).map(|(_, id)| *id))
     }
 
     /// What is known of the component.
     pub fn get(self) -> &'static Nutrient {
-        NUTRIENTS
-            .get(usize::from(self.0))
-            .unwrap_or(&NOT_A_NUTRIENT)
+        NUTRIENTS.get(usize::from(self.0)).unwrap_or(&NOT_A_NUTRIENT)
     }
 
     /// The component's place in [`NUTRIENTS`].
@@ -210,12 +197,7 @@ impl NutrientId {
 }
 
 #[cfg(test)]
-#[allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#[allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 mod tests {
     use super::*;
     use std::collections::HashSet;
@@ -255,8 +237,8 @@ mod tests {
     #[test]
     fn retention_never_applies_to() {
         let exempt = [
-            ENERC_KCAL, ENERC_KJ, WATER, PROCNT, FAT, CHOCDF, FIBTG, SUGAR, FASAT, FAMS, FAPU,
-            CHOLE, SE, VITD, TOCPHA, VITE, VITK, VITK1, MN, PANTAC,
+            ENERC_KCAL, ENERC_KJ, WATER, PROCNT, FAT, CHOCDF, FIBTG, SUGAR, FASAT, FAMS, FAPU, CHOLE, SE, VITD, TOCPHA,
+            VITE, VITK, VITK1, MN, PANTAC,
         ];
         for id in exempt {
             assert_eq!(id.get().retention, None, "{}", id.get().tag);

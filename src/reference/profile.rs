@@ -37,10 +37,7 @@ impl Profile {
     /// # Errors
     /// The TOML fault with its place.
     pub fn from_toml(text: &str) -> Result<Self, toml::de::Error> {
-        Ok(Self {
-            file: toml::from_str(text)?,
-            own: true,
-        })
+        Ok(Self { file: toml::from_str(text)?, own: true })
     }
 
     pub fn bands(&self) -> &[data::AgeBand] {
@@ -52,27 +49,17 @@ impl Profile {
     }
 
     pub fn nutrient(&self, tag: &str) -> Option<&data::Nutrient> {
-        self.file
-            .nutrient
-            .iter()
-            .find(|nutrient| nutrient.tag == tag)
+        self.file.nutrient.iter().find(|nutrient| nutrient.tag == tag)
     }
 
     /// The chosen intake of a band, per day, in the profile's unit.
     pub fn intake(&self, tag: &str, band: &str) -> Option<&data::Intake> {
-        self.nutrient(tag)?
-            .intake
-            .iter()
-            .find(|intake| intake.bands.iter().any(|key| key == band))
+        self.nutrient(tag)?.intake.iter().find(|intake| intake.bands.iter().any(|key| key == band))
     }
 
     /// The least energy of a gram of food for a band, kcal.
     pub fn density_minimum(&self, band: &str) -> Option<&data::EnergyDensityMinimum> {
-        self.file
-            .energy_density
-            .minimum
-            .iter()
-            .find(|minimum| minimum.band == band)
+        self.file.energy_density.minimum.iter().find(|minimum| minimum.band == band)
     }
 
     pub fn hazard(&self, id: &str) -> Option<&data::Hazard> {
@@ -82,8 +69,9 @@ impl Profile {
     /// Upper limit of an intake at an age, with its row.
     pub fn upper_limit(&self, id: NutrientId, months: u16) -> Option<&data::UpperLimit> {
         let tag = id.get().tag;
-        self.file.upper_limit.iter().find(|limit| {
-            limit.tag == tag && (limit.from_months..=limit.to_months).contains(&months)
-        })
+        self.file
+            .upper_limit
+            .iter()
+            .find(|limit| limit.tag == tag && (limit.from_months..=limit.to_months).contains(&months))
     }
 }

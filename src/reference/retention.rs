@@ -61,30 +61,18 @@ impl Choice {
 pub fn choose(class: FoodClass, heat: Heat, minutes: Option<f64>) -> Option<Choice> {
     let all = choices();
     let start = all.partition_point(|row| (row.class, row.heat) < (class, heat));
-    let mut own = all
-        .iter()
-        .skip(start)
-        .take_while(|row| row.class == class && row.heat == heat);
+    let mut own = all.iter().skip(start).take_while(|row| row.class == class && row.heat == heat);
     // Rows are ordered by time, the one without a limit last.
     let row = own.find(|row| match (row.minutes_to, minutes) {
         (None, _) => true,
         (Some(limit), Some(minutes)) => minutes <= limit,
         (Some(_), None) => false,
     })?;
-    Some(Choice {
-        code: row.code,
-        nearest: row.code != 0 && !row.note.is_empty(),
-        note: &row.note,
-    })
+    Some(Choice { code: row.code, nearest: row.code != 0 && !row.note.is_empty(), note: &row.note })
 }
 
 #[cfg(test)]
-#[allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#[allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 mod tests {
     use super::*;
 
@@ -100,10 +88,8 @@ mod tests {
     fn other_vegetables_boiled_in_little_water() {
         let row = code(3774).unwrap();
         assert_eq!(row.description, "VEG,OTHER,BLD,LITTLE WATER,DRAINED");
-        let expected = [
-            95, 95, 95, 90, 90, 95, 95, 95, 80, 85, 95, 90, 90, 70, 70, 70, 100, 100, 90, 90, 100,
-            90, 90, 90, 90, 90,
-        ];
+        let expected =
+            [95, 95, 95, 90, 90, 95, 95, 95, 80, 85, 95, 90, 90, 70, 70, 70, 100, 100, 90, 90, 100, 90, 90, 90, 90, 90];
         let found = RetentionColumn::ALL.map(|column| row.percent(column));
         assert_eq!(found, expected);
         assert_eq!(code(3773), None);
@@ -115,11 +101,7 @@ mod tests {
             for &heat in Heat::ALL {
                 for minutes in [None, Some(0.0), Some(20.0), Some(60.0), Some(1e9)] {
                     let choice = choose(class, heat, minutes).unwrap();
-                    assert_eq!(
-                        choice.code == 0,
-                        choice.row().is_none(),
-                        "{class:?} {heat:?}"
-                    );
+                    assert_eq!(choice.code == 0, choice.row().is_none(), "{class:?} {heat:?}");
                     assert!(choice.code != 0 || !choice.note.is_empty());
                     assert!(!choice.nearest || choice.code != 0);
                 }
@@ -152,16 +134,8 @@ mod tests {
     fn the_reader_refuses() {
         assert!(table::parse_csv("a,b\n1,2\n").is_err());
         let head = "class,heat,minutes_to,code,note\n";
-        for bad in [
-            "egg,boil,,105,",
-            "egg,fry,x,103,",
-            "egg,fry,,0,",
-            "egg,fry,,103,",
-        ] {
-            assert!(
-                table::parse_choices(&format!("{head}{bad}\n"), &[]).is_err(),
-                "{bad}"
-            );
+        for bad in ["egg,boil,,105,", "egg,fry,x,103,", "egg,fry,,0,", "egg,fry,,103,"] {
+            assert!(table::parse_choices(&format!("{head}{bad}\n"), &[]).is_err(), "{bad}");
         }
     }
 }

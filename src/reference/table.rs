@@ -35,18 +35,11 @@ impl Table {
     /// Reads a table. Every bad cell is one message at its place; the rest of
     /// the table is kept.
     pub fn read(stem: &str, source: &Source, sink: &mut Sink) -> Self {
-        let mut table = Self {
-            stem: stem.to_owned(),
-            path: source.name.clone(),
-            rows: Vec::new(),
-            index: HashMap::new(),
-        };
+        let mut table =
+            Self { stem: stem.to_owned(), path: source.name.clone(), rows: Vec::new(), index: HashMap::new() };
         let text = source.text.strip_prefix('\u{FEFF}').unwrap_or(&source.text);
         let shift = source.text.len() - text.len();
-        let mut reader = csv::ReaderBuilder::new()
-            .has_headers(false)
-            .flexible(true)
-            .from_reader(text.as_bytes());
+        let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(text.as_bytes());
         let mut record = csv::StringRecord::new();
         let mut columns: Vec<Option<NutrientId>> = Vec::new();
         let (mut id_column, mut name_column) = (None, None);
@@ -89,51 +82,33 @@ impl Table {
                             )
                             .maybe_help(
                                 did_you_mean(head, NUTRIENTS.iter().map(|nutrient| nutrient.tag))
-                                    .map(|near| {
-                                        format!("did you mean `{near}`? The column is left out")
-                                    }),
+                                    .map(|near| format!("did you mean `{near}`? The column is left out")),
                             ),
                         );
                     }
                 }
                 if id_column.is_none() {
                     sink.push(
-                        Diagnostic::new(
-                            Code::WorkspaceTableError,
-                            row_span,
-                            "the table has no column `food`",
-                        )
-                        .help("the first line names the columns: food,name,ENERC_KCAL,PROCNT,…"),
+                        Diagnostic::new(Code::WorkspaceTableError, row_span, "the table has no column `food`")
+                            .help("the first line names the columns: food,name,ENERC_KCAL,PROCNT,…"),
                     );
                     return table;
                 }
                 continue;
             }
-            let id = id_column
-                .and_then(|at| record.get(at))
-                .unwrap_or_default()
-                .trim()
-                .to_owned();
+            let id = id_column.and_then(|at| record.get(at)).unwrap_or_default().trim().to_owned();
             if id.is_empty() {
                 if record.iter().any(|cell| !cell.trim().is_empty()) {
                     sink.push(
-                        Diagnostic::new(
-                            Code::WorkspaceTableError,
-                            row_span,
-                            "this row names no food",
-                        )
-                        .help("write the food's number or name in the column `food`"),
+                        Diagnostic::new(Code::WorkspaceTableError, row_span, "this row names no food")
+                            .help("write the food's number or name in the column `food`"),
                     );
                 }
                 continue;
             }
             let mut row = Row {
                 id: id.clone(),
-                name: name_column
-                    .and_then(|at| record.get(at))
-                    .unwrap_or_default()
-                    .trim()
-                    .to_owned(),
+                name: name_column.and_then(|at| record.get(at)).unwrap_or_default().trim().to_owned(),
                 values: Box::new([None; COUNT]),
             };
             for (cell, column) in record.iter().zip(&columns) {

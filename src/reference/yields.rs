@@ -38,9 +38,7 @@ pub fn yield_factor(class: FoodClass, heat: Heat) -> Option<&'static YieldRow> {
 /// pot, not to an ingredient: [`pot_factor`] gives it.
 pub fn process_factor(class: FoodClass, process: Process) -> Option<&'static YieldRow> {
     let rows = rows();
-    let index = rows
-        .binary_search_by_key(&(class, process), |row| (row.class, row.process))
-        .ok()?;
+    let index = rows.binary_search_by_key(&(class, process), |row| (row.class, row.process)).ok()?;
     rows.get(index)
 }
 
@@ -50,12 +48,7 @@ pub fn pot_factor() -> Option<&'static YieldRow> {
 }
 
 #[cfg(test)]
-#[allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#[allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 mod tests {
     use super::*;
     use crate::reference::{composition, nutrient::WATER};
@@ -109,12 +102,7 @@ mod tests {
         assert_eq!(kidney_beans.factor, 2.67);
         assert_eq!(kidney_beans.source, "SR28 16027/16028, by solids");
         assert_eq!(pot_factor().unwrap().factor, 0.9);
-        assert_eq!(
-            process_factor(FoodClass::PulseDry, Process::Soak)
-                .unwrap()
-                .factor,
-            2.0
-        );
+        assert_eq!(process_factor(FoodClass::PulseDry, Process::Soak).unwrap().factor, 2.0);
         assert_eq!(yield_factor(FoodClass::Water, Heat::BoilUsed), None);
     }
 }

@@ -12,7 +12,7 @@ use crate::ast::{self, Action, Duration};
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::reference::larder::{FoodClass, Larder, normal_name};
 use crate::reference::retention::Heat;
-use crate::resolve::process::{Kind, PROCESSES, Process, Texture};
+use crate::reference::process::{Kind, PROCESSES, Process, Texture};
 use crate::source::Span;
 
 /// Minutes of an overnight rest: from late evening to morning.
@@ -33,6 +33,8 @@ pub struct Thing {
     /// Texture on entering the kitchen.
     pub texture: Texture,
     pub raw_weight: f64,
+    /// The food is not known; a message has been given.
+    pub lost: bool,
 }
 
 /// Heat that one take met.
@@ -47,6 +49,9 @@ pub struct HeatEvent {
     pub wet: bool,
     /// The liquid is thrown away afterwards.
     pub drained: bool,
+    /// Soaks that came before it.
+    pub soaks: usize,
+    pub low: bool,
 }
 
 /// What one take went through on its way to the child.
@@ -91,6 +96,11 @@ pub struct Flow {
     pub time_estimated: bool,
     /// A timed step gives no duration.
     pub time_open: bool,
+    /// A step could not be understood; rules that need the whole method keep
+    /// silent, as the message about the step stops the card already.
+    pub torn: bool,
+    /// Water that is salted to cook in.
+    pub salted: Vec<Span>,
 }
 
 /// Minutes of a written duration.
@@ -98,10 +108,7 @@ pub fn minutes(duration: &Duration) -> (f64, f64) {
     match duration {
         Duration::Minutes { low, high, .. } => (low.value(), high.value()),
         Duration::Overnight => OVERNIGHT,
-        Duration::Whistles(range) => (
-            range.low.value() * WHISTLE.0,
-            range.high.value() * WHISTLE.1,
-        ),
+        Duration::Whistles(range) => (range.low.value() * WHISTLE.0, range.high.value() * WHISTLE.1),
     }
 }
 
@@ -182,11 +189,7 @@ impl Walk<'_> {
         let mut first = true;
         for action in &step.actions {
             let (start, end, hands) = self.action(action);
-            time.start = if first {
-                start
-            } else {
-                (time.start.0.min(start.0), time.start.1.min(start.1))
-            };
+            time.start = if first { start } else { (time.start.0.min(start.0), time.start.1.min(start.1)) };
             time.end = (time.end.0.max(end.0), time.end.1.max(end.1));
             time.hands_on = (time.hands_on.0 + hands.0, time.hands_on.1 + hands.1);
             first = false;
@@ -196,7 +199,9 @@ impl Walk<'_> {
     }
 
     fn action(&mut self, action: &Action) -> ((f64, f64), (f64, f64), (f64, f64)) {
+        self.flow.torn |= action.torn;
         let Some(process) = self.process(action) else {
+            self.flow.torn = true;
             // Its words still count as used, so that one fault is one message.
             let words: Vec<_> = action.objects.iter().chain(&action.with).collect();
             for word in words {
@@ -224,11 +229,7 @@ impl Walk<'_> {
             .chain(action.medium.iter().map(|word| (word, true)))
             .collect();
         for (word, medium) in words {
-            let target = if medium {
-                self.medium(word)
-            } else {
-                self.object(word, process)
-            };
+            let target = if medium { self.medium(word) } else { self.object(word, process) };
             match target {
                 Target::Takes(list) => {
                     named |= !medium;
@@ -253,10 +254,8 @@ impl Walk<'_> {
                 }
                 Target::Rest => {
                     named = true;
-                    let list: Vec<usize> = self
-                        .in_scope()
-                        .filter(|at| !self.is_used(*at) && !self.is_family(*at))
-                        .collect();
+                    let list: Vec<usize> =
+                        self.in_scope().filter(|at| !self.is_used(*at) && !self.is_family(*at)).collect();
                     order.extend(&list);
                     takes.extend(list);
                 }
@@ -271,9 +270,7 @@ impl Walk<'_> {
                     on_child = true;
                     takes.extend(self.child.iter().copied());
                 }
-                Target::Nothing => {
-                    named |= !medium && !action.objects.is_empty() && self.current.is_none()
-                }
+                Target::Nothing => named |= !medium && !action.objects.is_empty() && self.current.is_none(),
                 Target::Unknown => named = true,
             }
         }
@@ -294,25 +291,19 @@ impl Walk<'_> {
             Kind::Prepare => {
                 everything
                     || !action.with.is_empty()
-                    || matches!(process.drawing, "mash" | "grind" | "mix" | "knead")
-                        && takes.len() > 1
+                    || matches!(process.drawing, "mash" | "grind" | "mix" | "knead") && takes.len() > 1
             }
         };
-        let adds =
-            matches!(process.drawing, "add" | "mix" | "fill") && process.kind == Kind::Assemble;
+        let adds = matches!(process.drawing, "add" | "mix" | "fill") && process.kind == Kind::Assemble;
         if adds && named && !on_child {
             // What is added goes into the pot at hand.
             takes.extend(self.members_of_current());
         }
         // Heat and pouring off reach everything in the same pot.
-        let spreads =
-            process.kind == Kind::Heat || process.word == "drain" || process.drawing == "ferment";
+        let spreads = process.kind == Kind::Heat || process.word == "drain" || process.drawing == "ferment";
         let mut affected: BTreeSet<usize> = takes.clone();
         if (spreads || joins) && !on_child {
-            let groups: BTreeSet<usize> = takes
-                .iter()
-                .filter_map(|at| self.group.get(*at).copied())
-                .collect();
+            let groups: BTreeSet<usize> = takes.iter().filter_map(|at| self.group.get(*at).copied()).collect();
             for (at, group) in self.group.iter().enumerate() {
                 if groups.contains(group) && self.is_used(at) {
                     affected.insert(at);
@@ -320,10 +311,7 @@ impl Walk<'_> {
             }
         }
         if joins && !on_child {
-            let first = order
-                .first()
-                .or_else(|| affected.iter().next())
-                .and_then(|at| self.group.get(*at).copied());
+            let first = order.first().or_else(|| affected.iter().next()).and_then(|at| self.group.get(*at).copied());
             if let Some(first) = first {
                 for at in &affected {
                     if let Some(group) = self.group.get_mut(*at) {
@@ -355,23 +343,12 @@ impl Walk<'_> {
     }
 
     /// Writes what the process does into the journeys.
-    fn apply(
-        &mut self,
-        process: &'static Process,
-        action: &Action,
-        affected: &BTreeSet<usize>,
-        on_child: bool,
-    ) {
-        let length = action
-            .duration
-            .as_ref()
-            .map(|duration| minutes(&duration.value));
+    fn apply(&mut self, process: &'static Process, action: &Action, affected: &BTreeSet<usize>, on_child: bool) {
+        let length = action.duration.as_ref().map(|duration| minutes(&duration.value));
         let wet = affected.iter().any(|at| {
             self.things.get(*at).is_some_and(|thing| {
-                matches!(
-                    thing.class,
-                    FoodClass::Water | FoodClass::Milk | FoodClass::BreastMilk
-                ) && thing.raw_weight > 0.0
+                matches!(thing.class, FoodClass::Water | FoodClass::Milk | FoodClass::BreastMilk)
+                    && thing.raw_weight > 0.0
             })
         });
         for at in affected {
@@ -389,9 +366,7 @@ impl Walk<'_> {
                 }
             }
             match process.word {
-                "soak" => journey
-                    .soaks
-                    .push((length.map_or(0.0, |(low, _)| low), false)),
+                "soak" => journey.soaks.push((length.map_or(0.0, |(low, _)| low), false)),
                 "sprout" => journey.sprouted = true,
                 "ferment" => journey.fermented = true,
                 "drain" | "rinse" | "strain" => {
@@ -407,10 +382,7 @@ impl Walk<'_> {
                         soak.1 = true;
                     }
                     if process.word == "drain"
-                        && self
-                            .things
-                            .get(*at)
-                            .is_some_and(|thing| thing.class == FoodClass::Water)
+                        && self.things.get(*at).is_some_and(|thing| thing.class == FoodClass::Water)
                     {
                         journey.discarded = true;
                     }
@@ -419,13 +391,14 @@ impl Walk<'_> {
             }
             if let Some(heat) = process.heat {
                 let drained_bath = journey.soaks.last_mut();
-                if let Some(soak) = drained_bath {
-                    // "in fresh water" says that the soaking water is gone.
-                    if action.medium.as_ref().is_some_and(|medium| {
-                        let medium = medium.value.to_lowercase();
-                        medium.contains("fresh") || medium.contains("new")
-                    }) {
+                if let (Some(soak), Some(medium)) = (drained_bath, &action.medium) {
+                    // "in fresh water" says that the soaking water is gone, "in
+                    // the soaking water" that it is not.
+                    let medium = medium.value.to_lowercase();
+                    if medium.contains("fresh") || medium.contains("new") {
                         soak.1 = true;
+                    } else if medium.contains("soak") {
+                        soak.1 = false;
                     }
                 }
                 journey.heats.push(HeatEvent {
@@ -435,6 +408,8 @@ impl Walk<'_> {
                     span: action.span,
                     wet,
                     drained: heat == Heat::BoilDrained,
+                    soaks: journey.soaks.len(),
+                    low: action.heat == Some(ast::HeatLevel::Low),
                 });
             }
         }
@@ -448,12 +423,11 @@ impl Walk<'_> {
     ) -> ((f64, f64), (f64, f64), (f64, f64)) {
         let length = match &action.duration {
             Some(duration) => {
-                self.flow.time_estimated |=
-                    matches!(duration.value, Duration::Whistles(_) | Duration::Overnight);
+                self.flow.time_estimated |= matches!(duration.value, Duration::Whistles(_) | Duration::Overnight);
                 minutes(&duration.value)
             }
             None => {
-                if process.timed {
+                if process.timed && !action.torn {
                     self.flow.time_open = true;
                     let until = action.until.is_some();
                     let mut message = Diagnostic::new(
@@ -476,11 +450,7 @@ impl Walk<'_> {
             .filter_map(|at| self.ready.get(*at).copied())
             .fold((0.0_f64, 0.0_f64), |a, b| (a.0.max(b.0), a.1.max(b.1)));
         if affected.is_empty() {
-            start = self
-                .ready
-                .iter()
-                .copied()
-                .fold((0.0, 0.0), |a, b| (a.0.max(b.0), a.1.max(b.1)));
+            start = self.ready.iter().copied().fold((0.0, 0.0), |a, b| (a.0.max(b.0), a.1.max(b.1)));
         }
         let end = (start.0 + length.0, start.1 + length.1);
         for at in affected {
@@ -490,13 +460,9 @@ impl Walk<'_> {
         }
         self.flow.total = (self.flow.total.0.max(end.0), self.flow.total.1.max(end.1));
         // Nobody stands beside a soaking bean.
-        let attended =
-            !action.unattended && process.kind != Kind::SoakAndGrow && process.word != "cool";
+        let attended = !action.unattended && process.kind != Kind::SoakAndGrow && process.word != "cool";
         let hands = if attended { length } else { (0.0, 0.0) };
-        self.flow.hands_on = (
-            self.flow.hands_on.0 + hands.0,
-            self.flow.hands_on.1 + hands.1,
-        );
+        self.flow.hands_on = (self.flow.hands_on.0 + hands.0, self.flow.hands_on.1 + hands.1);
         (start, end, hands)
     }
 
@@ -504,13 +470,8 @@ impl Walk<'_> {
         let word = action.process.value.as_str();
         let found = Process::from_word(word).or_else(|| {
             // "boils", "mashing", "boiled"
-            let stem = word
-                .strip_suffix("ing")
-                .or_else(|| word.strip_suffix("ed"))
-                .or_else(|| word.strip_suffix('s'));
-            stem.and_then(|stem| {
-                Process::from_word(stem).or_else(|| Process::from_word(&format!("{stem}e")))
-            })
+            let stem = word.strip_suffix("ing").or_else(|| word.strip_suffix("ed")).or_else(|| word.strip_suffix('s'));
+            stem.and_then(|stem| Process::from_word(stem).or_else(|| Process::from_word(&format!("{stem}e"))))
         });
         if found.is_none() {
             let near = did_you_mean(word, PROCESSES.iter().map(|process| process.word));
@@ -537,13 +498,7 @@ impl Walk<'_> {
     fn set_aside(&mut self, action: &Action) -> ((f64, f64), (f64, f64), (f64, f64)) {
         let used: Vec<usize> = (0..self.things.len())
             .filter(|at| self.is_used(*at))
-            .filter(|at| {
-                !self
-                    .flow
-                    .journeys
-                    .get(*at)
-                    .is_some_and(|journey| journey.discarded)
-            })
+            .filter(|at| !self.flow.journeys.get(*at).is_some_and(|journey| journey.discarded))
             .collect();
         if self.child_taken.is_none() {
             self.flow.set_aside = Some(self.step);
@@ -592,34 +547,19 @@ impl Walk<'_> {
     /// part.
     fn in_scope(&self) -> impl Iterator<Item = usize> + '_ {
         let part = self.part;
-        self.things
-            .iter()
-            .enumerate()
-            .filter(move |(_, thing)| thing.part == part || thing.part == 0)
-            .map(|(at, _)| at)
+        self.things.iter().enumerate().filter(move |(_, thing)| thing.part == part || thing.part == 0).map(|(at, _)| at)
     }
 
     fn of_part(&self, part: usize) -> Vec<usize> {
         let own: Vec<usize> = (0..self.things.len())
-            .filter(|at| {
-                self.things
-                    .get(*at)
-                    .is_some_and(|thing| thing.part == part && !thing.family)
-            })
+            .filter(|at| self.things.get(*at).is_some_and(|thing| thing.part == part && !thing.family))
             .collect();
         // A part may hold takes of the parts it used.
-        let groups: BTreeSet<usize> = own
-            .iter()
-            .filter_map(|at| self.group.get(*at).copied())
-            .collect();
+        let groups: BTreeSet<usize> = own.iter().filter_map(|at| self.group.get(*at).copied()).collect();
         (0..self.things.len())
             .filter(|at| {
                 own.contains(at)
-                    || (self.is_used(*at)
-                        && self
-                            .group
-                            .get(*at)
-                            .is_some_and(|group| groups.contains(group)))
+                    || (self.is_used(*at) && self.group.get(*at).is_some_and(|group| groups.contains(group)))
             })
             .collect()
     }
@@ -639,13 +579,7 @@ impl Walk<'_> {
         }
         all.extend(self.members_of_current());
         // Thrown away is gone.
-        all.retain(|at| {
-            !self
-                .flow
-                .journeys
-                .get(*at)
-                .is_some_and(|journey| journey.discarded)
-        });
+        all.retain(|at| !self.flow.journeys.get(*at).is_some_and(|journey| journey.discarded));
         all.into_iter().collect()
     }
 
@@ -655,26 +589,17 @@ impl Walk<'_> {
         };
         (0..self.things.len())
             .filter(|at| self.group.get(*at) == Some(&current) && self.is_used(*at))
-            .filter(|at| {
-                !self
-                    .flow
-                    .journeys
-                    .get(*at)
-                    .is_some_and(|journey| journey.discarded)
-            })
+            .filter(|at| !self.flow.journeys.get(*at).is_some_and(|journey| journey.discarded))
             .collect()
     }
 
-    fn object(
-        &mut self,
-        word: &crate::source::Spanned<String>,
-        process: &'static Process,
-    ) -> Target {
+    fn object(&mut self, word: &crate::source::Spanned<String>, process: &'static Process) -> Target {
         match self.look_up(&word.value, word.span, false) {
             Target::Nothing
                 if process.kind == Kind::Assemble
                     && process.word != "cover"
-                    && is_water(&word.value) =>
+                    && is_water(&word.value)
+                    && !self.dish.header.torn_mentions(&["take"], "water") =>
             {
                 self.sink.push(
                     Diagnostic::new(
@@ -682,9 +607,7 @@ impl Walk<'_> {
                         word.span,
                         format!("{} goes into the food but is not taken", quote(&word.value)),
                     )
-                    .help(
-                        "add a line such as `take 1 cup water`: it changes what a spoonful holds",
-                    ),
+                    .help("add a line such as `take 1 cup water`: it changes what a spoonful holds"),
                 );
                 Target::Unknown
             }
@@ -695,6 +618,9 @@ impl Walk<'_> {
     /// What food is cooked in: a take, water, or a vessel. Fat and milk that
     /// nobody listed would be eaten and not counted.
     fn medium(&mut self, word: &crate::source::Spanned<String>) -> Target {
+        if word.value.to_lowercase().split(' ').any(|part| part == "salted") {
+            self.flow.salted.push(word.span);
+        }
         match self.look_up(&word.value, word.span, true) {
             Target::Unknown => {
                 let eaten = strip_articles(&word.value).find_map(|name| {
@@ -724,11 +650,7 @@ impl Walk<'_> {
         let lower = word.to_lowercase();
         let bare = lower.trim_start_matches("the ").trim();
         if is_child(bare) {
-            return if self.child_taken.is_some() {
-                Target::Child
-            } else {
-                Target::Current
-            };
+            return if self.child_taken.is_some() { Target::Child } else { Target::Current };
         }
         match bare {
             "everything" | "all" | "all ingredients" | "all the ingredients" | "ingredients" => {
@@ -740,9 +662,9 @@ impl Walk<'_> {
             | "rest of ingredients"
             | "rest of the ingredients"
             | "remaining ingredients" => return Target::Rest,
-            "it" | "them" | "mixture" | "mix" | "pot" | "food" | "batter" | "dough" | "mash"
-            | "porridge" | "stew" | "soup" | "paste" | "family pot" | "purée" | "puree"
-            | "all together" | "together" | "well" => {
+            _ if self.makes_word(bare) => return Target::Current,
+            "it" | "them" | "mixture" | "mix" | "pot" | "food" | "batter" | "dough" | "mash" | "porridge" | "stew"
+            | "soup" | "paste" | "family pot" | "purée" | "puree" | "all together" | "together" | "well" => {
                 // A take or part of that very name comes first.
                 if self.matching(bare).is_empty() && self.part_named(bare).is_none() {
                     return Target::Current;
@@ -757,18 +679,10 @@ impl Walk<'_> {
                         self.before(
                             word,
                             span,
-                            self.dish
-                                .parts
-                                .get(part)
-                                .and_then(|part| part.name.as_ref())
-                                .map(|name| name.span),
+                            self.dish.parts.get(part).and_then(|part| part.name.as_ref()).map(|name| name.span),
                         );
                     }
-                    return if part == self.part {
-                        Target::Current
-                    } else {
-                        Target::Unknown
-                    };
+                    return if part == self.part { Target::Current } else { Target::Unknown };
                 }
                 return Target::Part(part);
             }
@@ -777,11 +691,8 @@ impl Walk<'_> {
                 [] => {}
                 [one] => {
                     let at = *one;
-                    let below = self
-                        .things
-                        .get(at)
-                        .filter(|thing| thing.span.start > span.start)
-                        .map(|thing| thing.span);
+                    let below =
+                        self.things.get(at).filter(|thing| thing.span.start > span.start).map(|thing| thing.span);
                     if let (Some(below), false) = (below, silent) {
                         self.before(word, span, Some(below));
                     }
@@ -796,11 +707,7 @@ impl Walk<'_> {
                     // The same food twice (oil for frying, oil to finish) under
                     // one name: the first that is not used yet.
                     if same.len() == 1 {
-                        let next = several
-                            .iter()
-                            .copied()
-                            .find(|at| !self.is_used(*at))
-                            .or(several.first().copied());
+                        let next = several.iter().copied().find(|at| !self.is_used(*at)).or(several.first().copied());
                         return Target::Takes(next.into_iter().collect());
                     }
                     if !silent {
@@ -832,58 +739,48 @@ impl Walk<'_> {
             return Target::Unknown;
         }
         // A take that could not be read may have been this one.
-        let words: Vec<&str> = bare
-            .split_whitespace()
-            .filter(|word| word.chars().count() > 2)
-            .collect();
+        let words: Vec<&str> = bare.split_whitespace().filter(|word| word.chars().count() > 2).collect();
         let torn = ["take", "family", "part", "tkae"];
         let header = &self.dish.header;
         if words.iter().any(|word| header.torn_mentions(&torn, word))
             || header.torn.iter().any(|line| {
-                !matches!(
-                    line.keyword.as_str(),
-                    "step" | "tip" | "note" | "serve" | "store" | "caution"
-                ) && words.iter().any(|word| line.text.contains(word))
+                !matches!(line.keyword.as_str(), "step" | "tip" | "note" | "serve" | "store" | "caution")
+                    && words.iter().any(|word| line.text.contains(word))
             })
         {
             return Target::Unknown;
         }
-        let elsewhere = self.things.iter().find(|thing| {
-            thing.part != self.part
-                && strip_articles(bare).any(|name| normal_name(name) == normal_name(&thing.name))
+        // A food that could not be found under its own misspelt name is still
+        // meant by a step that names it rightly.
+        let lost = (0..self.things.len()).find(|at| {
+            self.things.get(*at).is_some_and(|thing| {
+                thing.lost && strip_articles(bare).any(|name| did_you_mean(name, [thing.name.as_str()]).is_some())
+            })
         });
-        let names: Vec<String> = self
-            .in_scope()
-            .filter_map(|at| self.things.get(at))
-            .map(|thing| thing.name.clone())
-            .collect();
-        let parts: Vec<&str> = self
-            .dish
-            .parts
-            .iter()
-            .filter_map(|part| part.name.as_ref())
-            .map(|name| name.value.as_str())
-            .collect();
-        let mut message = Diagnostic::new(
-            Code::MethodUnknownIngredient,
-            span,
-            format!("{} was not taken", quote(word)),
-        );
+        if let Some(at) = lost {
+            return Target::Takes(vec![at]);
+        }
+        let elsewhere = self.things.iter().find(|thing| {
+            thing.part != self.part && strip_articles(bare).any(|name| normal_name(name) == normal_name(&thing.name))
+        });
+        let names: Vec<String> =
+            self.in_scope().filter_map(|at| self.things.get(at)).map(|thing| thing.name.clone()).collect();
+        let parts: Vec<&str> =
+            self.dish.parts.iter().filter_map(|part| part.name.as_ref()).map(|name| name.value.as_str()).collect();
+        let mut message =
+            Diagnostic::new(Code::MethodUnknownIngredient, span, format!("{} was not taken", quote(word)));
         if let Some(thing) = elsewhere {
-            let part = self
-                .dish
-                .parts
-                .get(thing.part)
-                .and_then(|part| part.name.as_ref());
+            let part = self.dish.parts.get(thing.part).and_then(|part| part.name.as_ref());
             let part_name = part.map(|name| name.value.clone()).unwrap_or_default();
             message = message
                 .label(thing.span, "it belongs to another part")
                 .help(format!("use the part by its name, `{part_name}`"));
-        } else if let Some(near) = did_you_mean(bare, names.iter().map(String::as_str).chain(parts))
-        {
-            message = message
-                .help(format!("did you mean `{near}`?"))
-                .fix(span, near);
+        } else if let Some(near) = did_you_mean(bare, names.iter().map(String::as_str).chain(parts)) {
+            message = message.help(format!("did you mean `{near}`?")).fix(span, near);
+            // It is used after all, under a slip of the pen.
+            for at in self.matching(&near.to_owned()) {
+                self.touch(at);
+            }
         } else {
             message = message.help(format!(
                 "add a `take` line for it, or write one of {}",
@@ -899,13 +796,18 @@ impl Walk<'_> {
         Target::Unknown
     }
 
+    /// "balls" in a dish that makes ten balls.
+    fn makes_word(&self, word: &str) -> bool {
+        let Some(makes) = &self.dish.makes else { return false };
+        let ast::Makes::Pieces(_, pieces) = &makes.value else { return false };
+        let (wanted, own) = (normal_name(word), normal_name(pieces));
+        self.matching(word).is_empty() && (wanted == own || own.split(' ').next_back() == Some(wanted.as_str()))
+    }
+
     fn before(&mut self, word: &str, span: Span, other: Option<Span>) {
-        let mut message = Diagnostic::new(
-            Code::MethodUsedBeforeTaken,
-            span,
-            format!("{} is used before it is taken", quote(word)),
-        )
-        .help("move the step below it, or the line above this step");
+        let mut message =
+            Diagnostic::new(Code::MethodUsedBeforeTaken, span, format!("{} is used before it is taken", quote(word)))
+                .help("move the step below it, or the line above this step");
         if let Some(other) = other {
             message = message.label(other, "it comes only here");
         }
@@ -914,11 +816,10 @@ impl Walk<'_> {
 
     fn part_named(&self, name: &str) -> Option<usize> {
         let wanted = normal_name(name);
-        self.dish.parts.iter().position(|part| {
-            part.name
-                .as_ref()
-                .is_some_and(|name| normal_name(&name.value) == wanted)
-        })
+        self.dish
+            .parts
+            .iter()
+            .position(|part| part.name.as_ref().is_some_and(|name| normal_name(&name.value) == wanted))
     }
 
     /// Takes in scope that answer to a word: by the whole name, else by its
@@ -930,11 +831,7 @@ impl Walk<'_> {
         }
         let exact: Vec<usize> = self
             .in_scope()
-            .filter(|at| {
-                self.things
-                    .get(*at)
-                    .is_some_and(|thing| normal_name(&thing.name) == wanted)
-            })
+            .filter(|at| self.things.get(*at).is_some_and(|thing| normal_name(&thing.name) == wanted))
             .collect();
         if !exact.is_empty() {
             return exact;
@@ -943,11 +840,8 @@ impl Walk<'_> {
             .filter(|at| {
                 self.things.get(*at).is_some_and(|thing| {
                     let own = normal_name(&thing.name);
-                    own.strip_suffix(&wanted)
-                        .is_some_and(|rest| rest.ends_with(' '))
-                        || own
-                            .strip_prefix(&wanted)
-                            .is_some_and(|rest| rest.starts_with(' '))
+                    own.strip_suffix(&wanted).is_some_and(|rest| rest.ends_with(' '))
+                        || own.strip_prefix(&wanted).is_some_and(|rest| rest.starts_with(' '))
                         || own.split(' ').any(|word| word == wanted)
                 })
             })
@@ -956,12 +850,8 @@ impl Walk<'_> {
 
     fn finish(mut self) -> Flow {
         let no_steps = self.dish.parts.iter().all(|part| part.steps.is_empty());
-        let torn_steps = self
-            .dish
-            .header
-            .torn
-            .iter()
-            .any(|line| !matches!(line.keyword.as_str(), "take" | "family"));
+        let torn_steps = self.dish.header.torn.iter().any(|line| !matches!(line.keyword.as_str(), "take" | "family"));
+        self.flow.torn |= torn_steps;
         if no_steps {
             return self.flow;
         }
@@ -976,9 +866,7 @@ impl Walk<'_> {
                     && self.dish.header.torn.iter().any(|line| {
                         !matches!(line.keyword.as_str(), "take" | "family")
                             && (line.text.contains(&name)
-                                || name
-                                    .split(' ')
-                                    .any(|word| word.len() > 3 && line.text.contains(word))
+                                || name.split(' ').any(|word| word.len() > 3 && line.text.contains(word))
                                 || line.text.contains("everything"))
                     });
                 if !mentioned {
@@ -988,12 +876,13 @@ impl Walk<'_> {
                             thing.span,
                             format!("{} is taken but no step uses it", quote(&thing.name)),
                         )
-                        .help(format!(
-                            "use it in a step, such as `step add {}`, or remove the line",
-                            thing.name
-                        )),
+                        .help(format!("use it in a step, such as `step add {}`, or remove the line", thing.name)),
                     );
                 }
+                continue;
+            }
+            if self.flow.torn {
+                // A step that could not be read may have set the portion aside.
                 continue;
             }
             if thing.family {
@@ -1002,18 +891,13 @@ impl Walk<'_> {
                     let mut message = Diagnostic::new(
                         Code::MethodFamilyBeforeSetAside,
                         thing.span,
-                        format!(
-                            "{} is for the family but goes into the child's food",
-                            quote(&thing.name)
-                        ),
+                        format!("{} is for the family but goes into the child's food", quote(&thing.name)),
                     );
                     message = match self.child_taken {
                         Some(span) => message
                             .label(span, "the child's portion is set aside only here")
                             .help("add it after this step, or write `take` instead of `family`"),
-                        None => message.help(
-                            "add `step set aside child portion` before the step that uses it",
-                        ),
+                        None => message.help("add `step set aside child portion` before the step that uses it"),
                     };
                     self.sink.push(message);
                 }
@@ -1021,14 +905,9 @@ impl Walk<'_> {
                 let mut message = Diagnostic::new(
                     Code::MethodUsedAfterSetAside,
                     thing.span,
-                    format!(
-                        "{} goes in after the child's portion is set aside",
-                        quote(&thing.name)
-                    ),
+                    format!("{} goes in after the child's portion is set aside", quote(&thing.name)),
                 )
-                .help(
-                    "write `family` instead of `take`, or use it before the portion is set aside",
-                );
+                .help("write `family` instead of `take`, or use it before the portion is set aside");
                 if let Some(span) = self.child_taken {
                     message = message.label(span, "the child's portion is set aside here");
                 }
@@ -1041,14 +920,7 @@ impl Walk<'_> {
             let used = self.part_used.get(at).copied().unwrap_or(false);
             if at < last && !used && !(part.takes.is_empty() && part.steps.is_empty()) {
                 let lower = name.value.to_lowercase();
-                if torn_steps
-                    && self
-                        .dish
-                        .header
-                        .torn
-                        .iter()
-                        .any(|line| line.text.contains(&lower))
-                {
+                if torn_steps && self.dish.header.torn.iter().any(|line| line.text.contains(&lower)) {
                     continue;
                 }
                 self.sink.push(
@@ -1057,10 +929,7 @@ impl Walk<'_> {
                         name.span,
                         format!("the part {} is made and never used", quote(&name.value)),
                     )
-                    .help(format!(
-                        "use it by its name in a later step, such as `step add {}`",
-                        name.value
-                    )),
+                    .help(format!("use it by its name in a later step, such as `step add {}`", name.value)),
                 );
             }
         }
@@ -1077,34 +946,44 @@ impl Walk<'_> {
 
 /// "child portion", "the child's portion", "portion for the child"
 fn is_child(word: &str) -> bool {
-    word.to_lowercase()
-        .split(|c: char| !c.is_alphabetic())
-        .any(|part| matches!(part, "child" | "baby" | "child’s"))
+    word.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|part| matches!(part, "child" | "baby" | "child’s"))
 }
 
 fn is_water(word: &str) -> bool {
-    word.split(|c: char| !c.is_alphabetic())
-        .next_back()
-        .is_some_and(|last| last == "water")
+    word.split(|c: char| !c.is_alphabetic()).next_back().is_some_and(|last| last == "water")
         || word.split(' ').any(|part| part == "water")
 }
 
 fn is_vessel(word: &str) -> bool {
     const VESSELS: [&str; 17] = [
-        "pot", "pan", "bowl", "steamer", "oven", "lid", "cloth", "plate", "leaf", "basket",
-        "sieve", "jar", "bag", "steam", "mortar", "spoon", "fire",
+        "pot", "pan", "bowl", "steamer", "oven", "lid", "cloth", "plate", "leaf", "basket", "sieve", "jar", "bag",
+        "steam", "mortar", "spoon", "fire",
     ];
     word.split(' ').any(|part| VESSELS.contains(&part))
 }
 
-/// The word itself, then without its first words one by one: "half of the
-/// oil" → "of the oil" → "the oil" → "oil".
+/// Words that may stand before an ingredient's name without being part of it.
+const BEFORE_NAMES: &[&str] = &[
+    "the", "a", "an", "all", "some", "half", "quarter", "of", "remaining", "rest", "most", "little", "both", "each",
+    "more", "your", "other", "hot", "warm", "cold", "cool", "cooked", "boiled", "soaked", "drained", "mashed",
+    "chopped", "peeled", "grated", "sliced", "washed", "ground", "pounded", "fresh", "clean", "beaten", "whisked",
+    "fried", "roasted", "toasted", "steamed", "soft", "softened", "dry", "dried", "raw", "sprouted", "soured", "diced", "cubed",
+    "minced", "flaked", "boned", "shredded", "melted", "sieved", "strained", "cooled", "whole", "ripe", "prepared",
+    "into", "onto", "over",
+];
+
+/// The word itself, then without what may stand before a name: "half of the
+/// oil" → "of the oil" → "the oil" → "oil". Other words are part of a name and
+/// stay: sunflower oil is not oil.
 fn strip_articles(word: &str) -> impl Iterator<Item = &str> {
     let mut rest = Some(word.trim());
     std::iter::from_fn(move || {
         let now = rest?;
         rest = now
             .split_once(' ')
+            .filter(|(head, _)| {
+                BEFORE_NAMES.contains(&head.to_lowercase().as_str()) || head.starts_with(char::is_numeric)
+            })
             .map(|(_, tail)| tail.trim_start())
             .filter(|tail| !tail.is_empty());
         Some(now)

@@ -84,10 +84,9 @@ impl Food {
     pub fn value(&self, id: NutrientId) -> Option<f64> {
         match &self.figures {
             Figures::BuiltIn(row) => row.value(id),
-            Figures::Table(table, at) => table
-                .rows
-                .get(*at)
-                .and_then(|row| row.values.get(id.index()).copied().flatten()),
+            Figures::Table(table, at) => {
+                table.rows.get(*at).and_then(|row| row.values.get(id.index()).copied().flatten())
+            }
             Figures::Dish(dish) => dish.per_100g.get(id.index()).copied().flatten(),
         }
     }
@@ -97,11 +96,7 @@ impl Food {
         match &self.figures {
             Figures::BuiltIn(row) => format!("usda:{}", row.ndb()),
             Figures::Table(table, at) => {
-                format!(
-                    "{}:{}",
-                    table.stem,
-                    table.rows.get(*at).map_or("", |row| row.id.as_str())
-                )
+                format!("{}:{}", table.stem, table.rows.get(*at).map_or("", |row| row.id.as_str()))
             }
             Figures::Dish(dish) => format!("dish {}", dish.id),
         }
@@ -111,11 +106,7 @@ impl Food {
     pub fn row_name(&self) -> String {
         match &self.figures {
             Figures::BuiltIn(row) => row.name().to_owned(),
-            Figures::Table(table, at) => table
-                .rows
-                .get(*at)
-                .map(|row| row.name.clone())
-                .unwrap_or_default(),
+            Figures::Table(table, at) => table.rows.get(*at).map(|row| row.name.clone()).unwrap_or_default(),
             Figures::Dish(dish) => dish.title.clone(),
         }
     }
@@ -123,32 +114,21 @@ impl Food {
     pub fn has_hazard(&self, tag: &str) -> bool {
         match &self.figures {
             Figures::Dish(dish) => dish.hazards.iter().any(|hazard| hazard == tag),
-            _ => {
-                self.larder.as_ref().is_some_and(|row| row.has_hazard(tag))
-                    || self.inferred_hazard(tag)
-            }
+            _ => self.larder.as_ref().is_some_and(|row| row.has_hazard(tag)) || self.inferred_hazard(tag),
         }
     }
 
     pub fn hazards(&self) -> Vec<String> {
         match &self.figures {
             Figures::Dish(dish) => dish.hazards.clone(),
-            _ => self
-                .larder
-                .as_ref()
-                .map(|row| row.hazards.clone())
-                .unwrap_or_default(),
+            _ => self.larder.as_ref().map(|row| row.hazards.clone()).unwrap_or_default(),
         }
     }
 
     pub fn allergens(&self) -> Vec<String> {
         match &self.figures {
             Figures::Dish(dish) => dish.allergens.clone(),
-            _ => self
-                .larder
-                .as_ref()
-                .map(|row| row.allergens.clone())
-                .unwrap_or_default(),
+            _ => self.larder.as_ref().map(|row| row.allergens.clone()).unwrap_or_default(),
         }
     }
 
@@ -172,9 +152,19 @@ impl Food {
         let raw = name.split([',', ' ']).any(|word| word == "raw");
         match (tag, row.group()) {
             ("raw-meat", 500 | 1000 | 1300 | 1700) => raw,
+            ("raw-meat", 700) => raw || name.contains("unprepared") || name.contains("fresh"),
             ("raw-fish", 1500) => raw,
             ("raw-egg", 100) => raw && name.starts_with("egg"),
-            ("honey", 1900) => name.starts_with("honey"),
+            ("raw-milk", 100) => raw && name.starts_with("milk"),
+            // Every common bean: how much lectin one holds differs by variety.
+            ("raw-kidney-bean", 1600) => {
+                raw && name.starts_with("beans,")
+                    && !["adzuki", "mung", "fava", "lima", "winged"].iter().any(|other| name.contains(other))
+            }
+            ("raw-pulse", 1600) => raw,
+            // In any food: a biscuit with honey is honey.
+            ("honey", _) => name.split(|c: char| !c.is_alphabetic()).any(|word| word == "honey"),
+            ("salt", 200) => name.starts_with("salt,"),
             _ => false,
         }
     }
@@ -261,12 +251,7 @@ const PREPARATIONS: &[&str] = &[
 ];
 
 /// The food of one option, or a message why there is none.
-pub fn find(
-    option: &TakeOption,
-    reference: &Reference,
-    book: &dyn DishBook,
-    sink: &mut Sink,
-) -> Option<Food> {
+pub fn find(option: &TakeOption, reference: &Reference, book: &dyn DishBook, sink: &mut Sink) -> Option<Food> {
     let span = option.food.span;
     match &option.food.value {
         FoodName::Row { table, id } => by_row(table, id, option, reference, sink),
@@ -289,18 +274,15 @@ pub fn find(
                 );
                 message = match near {
                     Some(near) => message.help(format!("did you mean `dish {near}`?")),
-                    None => {
-                        message.help("write the dish's `id`, or its file's name without `.dish`")
-                    }
+                    None => message.help("write the dish's `id`, or its file's name without `.dish`"),
                 };
                 sink.push(message);
                 None
             }
             DishAnswer::Circle(names) => {
                 sink.push(
-                    Diagnostic::new(Code::MethodCycle, span, "this dish is made from itself").help(
-                        format!("the circle is {}; take one of them out", names.join(" → ")),
-                    ),
+                    Diagnostic::new(Code::MethodCycle, span, "this dish is made from itself")
+                        .help(format!("the circle is {}; take one of them out", names.join(" → "))),
                 );
                 None
             }
@@ -321,68 +303,36 @@ pub fn find(
 }
 
 fn states(option: &TakeOption) -> Vec<String> {
-    option
-        .states
-        .iter()
-        .map(|state| state.value.clone())
-        .collect()
+    option.states.iter().map(|state| state.value.clone()).collect()
 }
 
-fn by_row(
-    table: &str,
-    id: &str,
-    option: &TakeOption,
-    reference: &Reference,
-    sink: &mut Sink,
-) -> Option<Food> {
+fn by_row(table: &str, id: &str, option: &TakeOption, reference: &Reference, sink: &mut Sink) -> Option<Food> {
     let span = option.food.span;
     if table.eq_ignore_ascii_case("usda") {
         let row = id.parse::<u32>().ok().and_then(composition::row);
         let Some(row) = row else {
             sink.push(
-                Diagnostic::new(
-                    Code::FoodNoComposition,
-                    span,
-                    format!("USDA SR28 has no food number {}", quote(id)),
-                )
-                .help("find the number with `porringer foods NAME`"),
+                Diagnostic::new(Code::FoodNoComposition, span, format!("USDA SR28 has no food number {}", quote(id)))
+                    .help("find the number with `porringer foods NAME`"),
             );
             return None;
         };
-        let larder = reference
-            .larder
-            .on_row(&format!("usda:{}", row.ndb()))
-            .into_iter()
-            .next();
+        let larder = reference.larder.on_row(&format!("usda:{}", row.ndb())).into_iter().next();
         return Some(from_composition(row, larder, states(option)));
     }
     let Some(found) = reference.table(table) else {
-        let stems = reference
-            .tables
-            .iter()
-            .map(|table| table.stem.as_str())
-            .chain(["usda"]);
+        let stems = reference.tables.iter().map(|table| table.stem.as_str()).chain(["usda"]);
         let near = did_you_mean(table, stems);
         sink.push(
-            Diagnostic::new(
-                Code::FoodNoComposition,
-                span,
-                format!("no composition table is called {}", quote(table)),
-            )
-            .help(match near {
-                Some(near) => format!("did you mean `{near}:{id}`?"),
-                None => "name the table's file with `--foods FILE.csv` or in `porringer.toml`"
-                    .to_owned(),
-            }),
+            Diagnostic::new(Code::FoodNoComposition, span, format!("no composition table is called {}", quote(table)))
+                .help(match near {
+                    Some(near) => format!("did you mean `{near}:{id}`?"),
+                    None => "name the table's file with `--foods FILE.csv` or in `porringer.toml`".to_owned(),
+                }),
         );
         return None;
     };
-    let Some(at) = found
-        .rows
-        .iter()
-        .position(|row| row.id == id)
-        .or_else(|| position(found, id))
-    else {
+    let Some(at) = found.rows.iter().position(|row| row.id == id).or_else(|| position(found, id)) else {
         sink.push(
             Diagnostic::new(
                 Code::FoodNoComposition,
@@ -396,11 +346,7 @@ fn by_row(
         );
         return None;
     };
-    let larder = reference
-        .larder
-        .on_row(&format!("{table}:{id}"))
-        .into_iter()
-        .next();
+    let larder = reference.larder.on_row(&format!("{table}:{id}")).into_iter().next();
     Some(Food {
         class: larder.as_ref().map_or(FoodClass::Other, |row| row.class),
         class_inferred: false,
@@ -413,31 +359,20 @@ fn by_row(
 }
 
 fn position(table: &Table, id: &str) -> Option<usize> {
-    table
-        .rows
-        .iter()
-        .position(|row| row.id.eq_ignore_ascii_case(id))
+    table.rows.iter().position(|row| row.id.eq_ignore_ascii_case(id))
 }
 
-fn from_composition(
-    row: composition::Row,
-    larder: Option<Arc<FoodRow>>,
-    preparation: Vec<String>,
-) -> Food {
+fn from_composition(row: composition::Row, larder: Option<Arc<FoodRow>>, preparation: Vec<String>) -> Food {
     let name = row.name().to_lowercase();
-    let cooked_by_name = [
-        "cooked", "boiled", "roasted", "baked", "fried", "canned", "braised", "simmered",
-    ]
-    .iter()
-    .any(|word| name.contains(word));
+    let cooked_by_name = ["cooked", "boiled", "roasted", "baked", "fried", "canned", "braised", "simmered"]
+        .iter()
+        .any(|word| name.contains(word));
     let (class, group) = inferred(row.group(), &name);
     Food {
         class: larder.as_ref().map_or(class, |row| row.class),
         class_inferred: larder.is_none(),
         group: larder.as_ref().map(|row| row.group).or(group),
-        cooked: larder
-            .as_ref()
-            .map_or(cooked_by_name, |row| row.is_cooked()),
+        cooked: larder.as_ref().map_or(cooked_by_name, |row| row.is_cooked()),
         larder,
         figures: Figures::BuiltIn(row),
         preparation,
@@ -460,10 +395,7 @@ fn inferred(group: u16, name: &str) -> (FoodClass, Option<FoodGroup>) {
         500 if name.starts_with("turkey") => (C::Turkey, Some(G::Flesh)),
         500 => (C::Chicken, Some(G::Flesh)),
         700 => (C::Sausage, Some(G::Flesh)),
-        900 if ["orange", "lemon", "lime", "grapefruit", "tangerine"]
-            .iter()
-            .any(|word| name.starts_with(word)) =>
-        {
+        900 if ["orange", "lemon", "lime", "grapefruit", "tangerine"].iter().any(|word| name.starts_with(word)) => {
             (C::Citrus, None)
         }
         900 if has("dried") => (C::DriedFruit, None),
@@ -473,20 +405,14 @@ fn inferred(group: u16, name: &str) -> (FoodClass, Option<FoodGroup>) {
         1100 if name.starts_with("potato") => (C::Potato, Some(G::Grains)),
         1100 if name.starts_with("sweet potato, ") => (C::SweetPotato, None),
         1100 if name.starts_with("tomato") => (C::Tomato, None),
-        1100 if has("leaves")
-            || has("greens")
-            || name.starts_with("spinach")
-            || name.starts_with("kale") =>
-        {
+        1100 if has("leaves") || has("greens") || name.starts_with("spinach") || name.starts_with("kale") => {
             (C::Greens, None)
         }
         1100 => (C::Vegetable, None),
         1200 => (C::Nut, Some(G::Pulses)),
         1300 if has("liver") => (C::Liver, Some(G::Flesh)),
         1300 => (C::Beef, Some(G::Flesh)),
-        1500 if name.starts_with("crustaceans") || name.starts_with("mollusks") => {
-            (C::Shellfish, Some(G::Flesh))
-        }
+        1500 if name.starts_with("crustaceans") || name.starts_with("mollusks") => (C::Shellfish, Some(G::Flesh)),
         1500 => (C::FishLean, Some(G::Flesh)),
         1600 if has("raw") => (C::PulseDry, Some(G::Pulses)),
         1600 => (C::PulseCooked, Some(G::Pulses)),
@@ -505,22 +431,14 @@ fn inferred(group: u16, name: &str) -> (FoodClass, Option<FoodGroup>) {
 
 /// Whether every word of a text is a state.
 fn all_states(text: &str, rows: &[Arc<FoodRow>]) -> bool {
-    let own = |word: &str| {
-        rows.iter()
-            .any(|row| row.states.iter().any(|state| state == word))
-    };
+    let own = |word: &str| rows.iter().any(|row| row.states.iter().any(|state| state == word));
     text.split_whitespace().all(|word| {
         let word = word.to_lowercase();
         PREPARATIONS.contains(&word.as_str()) || FORMS.contains(&word.as_str()) || own(&word)
     })
 }
 
-fn by_name(
-    name: &str,
-    option: &TakeOption,
-    reference: &Reference,
-    sink: &mut Sink,
-) -> Option<Food> {
+fn by_name(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Sink) -> Option<Food> {
     let span = option.food.span;
     if name.is_empty() {
         return None;
@@ -558,47 +476,29 @@ fn by_name(
             .or_else(|| composition::by_full_name(&bracketed))
             .or_else(|| composition::by_full_name(name))
         {
-            let larder = reference
-                .larder
-                .on_row(&format!("usda:{}", row.ndb()))
-                .into_iter()
-                .next();
+            let larder = reference.larder.on_row(&format!("usda:{}", row.ndb())).into_iter().next();
             return Some(from_composition(row, larder, Vec::new()));
         }
         unknown(name, option, reference, sink);
         return None;
     }
-    if let Some(bracket) = option
-        .states
-        .iter()
-        .find(|state| state.value.starts_with('('))
-    {
+    if let Some(bracket) = option.states.iter().find(|state| state.value.starts_with('(')) {
         sink.push(
             Diagnostic::new(
                 Code::SyntaxBadQuantity,
                 bracket.span,
-                format!(
-                    "{} is no weight",
-                    quote(bracket.value.trim_matches(['(', ')']))
-                ),
+                format!("{} is no weight", quote(bracket.value.trim_matches(['(', ')']))),
             )
             .help("brackets after a food hold its weight in grams: `(92 g)`"),
         );
         written.retain(|state| !state.starts_with('('));
     }
+    misspelt_states(&rows, option, reference, sink);
     let row = pick(name, &rows, &written, option, sink)?;
     let figures = match row.row.split_once(':') {
-        Some(("usda", id)) => id
-            .parse()
-            .ok()
-            .and_then(composition::row)
-            .map(Figures::BuiltIn),
+        Some(("usda", id)) => id.parse().ok().and_then(composition::row).map(Figures::BuiltIn),
         Some((stem, id)) => reference.table(stem).and_then(|table| {
-            table
-                .rows
-                .iter()
-                .position(|row| row.id == id)
-                .map(|at| Figures::Table(Arc::clone(table), at))
+            table.rows.iter().position(|row| row.id == id).map(|at| Figures::Table(Arc::clone(table), at))
         }),
         None => None,
     };
@@ -607,20 +507,13 @@ fn by_name(
             Diagnostic::new(
                 Code::FoodNoComposition,
                 span,
-                format!(
-                    "the row {} of {} is in no table",
-                    quote(&row.row),
-                    quote(name)
-                ),
+                format!("the row {} of {} is in no table", quote(&row.row), quote(name)),
             )
             .help("correct `row` in the larder file, or load the table that it names"),
         );
         return None;
     };
-    let preparation: Vec<String> = written
-        .into_iter()
-        .filter(|state| !row.states.contains(state))
-        .collect();
+    let preparation: Vec<String> = written.into_iter().filter(|state| !row.states.contains(state)).collect();
     Some(Food {
         class: row.class,
         class_inferred: false,
@@ -632,6 +525,33 @@ fn by_name(
     })
 }
 
+/// A state near to one that means something is a slip, and a slip in
+/// "unpasteurised" matters. Other words describe and are left alone.
+fn misspelt_states(rows: &[Arc<FoodRow>], option: &TakeOption, reference: &Reference, sink: &mut Sink) {
+    for state in &option.states {
+        let word = state.value.as_str();
+        let long = word.chars().count() >= 5 && !word.contains([' ', '(']);
+        let known = |word: &str| {
+            reference.larder.states().contains(word) || PREPARATIONS.contains(&word) || FORMS.contains(&word)
+        };
+        if !long || known(word) || rows.iter().any(|row| row.densities.iter().any(|form| form.state == word)) {
+            continue;
+        }
+        let all = reference.larder.states().iter().map(String::as_str).chain(PREPARATIONS.iter().copied());
+        let near = all.chain(FORMS.iter().copied()).find(|other| {
+            let allowed = if word.chars().count() >= 8 { 2 } else { 1 };
+            other.chars().count() >= 5 && strsim::osa_distance(word, other) <= allowed
+        });
+        if let Some(near) = near {
+            sink.push(
+                Diagnostic::new(Code::FoodUnknown, state.span, format!("no state of food is called {}", quote(word)))
+                    .help(format!("did you mean `{near}`?"))
+                    .fix(state.span, near),
+            );
+        }
+    }
+}
+
 /// The one row that name and states mean.
 fn pick(
     name: &str,
@@ -640,12 +560,7 @@ fn pick(
     option: &TakeOption,
     sink: &mut Sink,
 ) -> Option<Arc<FoodRow>> {
-    let matched = |row: &FoodRow| {
-        written
-            .iter()
-            .filter(|state| row.states.contains(state))
-            .count()
-    };
+    let matched = |row: &FoodRow| written.iter().filter(|state| row.states.contains(state)).count();
     let best = rows.iter().map(|row| matched(row)).max().unwrap_or(0);
     let forms: Vec<&String> = written
         .iter()
@@ -656,9 +571,7 @@ fn pick(
     let misfit = forms.iter().find(|form| {
         !rows.iter().any(|row| {
             let plain_raw = form.as_str() == "raw" && !row.is_cooked();
-            let in_name = row
-                .names()
-                .any(|name| name.to_lowercase().contains(form.as_str()))
+            let in_name = row.names().any(|name| name.to_lowercase().contains(form.as_str()))
                 || row
                     .row
                     .strip_prefix("usda:")
@@ -669,18 +582,11 @@ fn pick(
         })
     });
     if let (Some(form), 0) = (misfit, best) {
-        let span = option
-            .states
-            .iter()
-            .find(|state| &state.value == *form)
-            .map_or(option.food.span, |state| state.span);
+        let span =
+            option.states.iter().find(|state| &state.value == *form).map_or(option.food.span, |state| state.span);
         sink.push(
-            Diagnostic::new(
-                Code::FoodUnknown,
-                span,
-                format!("no figures for {} {}", quote(name), quote(form)),
-            )
-            .help(format!("there is: {}", candidates(rows))),
+            Diagnostic::new(Code::FoodUnknown, span, format!("no figures for {} {}", quote(name), quote(form)))
+                .help(format!("there is: {}", candidates(rows))),
         );
         return None;
     }
@@ -697,12 +603,7 @@ fn pick(
             let list = if several.is_empty() {
                 candidates(rows)
             } else {
-                candidates(
-                    &several
-                        .iter()
-                        .map(|row| Arc::clone(row))
-                        .collect::<Vec<_>>(),
-                )
+                candidates(&several.iter().map(|row| Arc::clone(row)).collect::<Vec<_>>())
             };
             sink.push(
                 Diagnostic::new(
@@ -718,10 +619,7 @@ fn pick(
 }
 
 fn candidates(rows: &[Arc<FoodRow>]) -> String {
-    rows.iter()
-        .map(|row| format!("`{}` ({})", row.full_name(), row.row))
-        .collect::<Vec<_>>()
-        .join(", ")
+    rows.iter().map(|row| format!("`{}` ({})", row.full_name(), row.row)).collect::<Vec<_>>().join(", ")
 }
 
 fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Sink) {
@@ -733,14 +631,12 @@ fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
             let place = crate::source::Span::new(span.start, span.start + first.len());
             let near = did_you_mean(first, SPELLINGS.iter().map(|(word, _)| *word))
                 .filter(|near| Unit::from_word(near).is_some());
-            let mut message = Diagnostic::new(
-                Code::MeasureUnknownUnit,
-                place,
-                format!("{} is no unit", quote(first)),
-            );
+            let mut message = Diagnostic::new(Code::MeasureUnknownUnit, place, format!("{} is no unit", quote(first)));
             message = match near {
                 Some(near) => message.help(format!("did you mean `{near}`?")).fix(place, near),
-                None => message.help("units are mL, L, g, kg, tsp, tbsp, cup, pinch, handful, piece, slice and the like"),
+                None => {
+                    message.help("units are mL, L, g, kg, tsp, tbsp, cup, pinch, handful, piece, slice and the like")
+                }
             };
             sink.push(message);
             return;
@@ -748,40 +644,20 @@ fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
     }
     let mut near = reference.larder.near(name, 4);
     if near.len() < 3 {
-        near.extend(
-            composition::find(name, 3)
-                .iter()
-                .map(|row| format!("usda:{} ({})", row.ndb(), row.name())),
-        );
+        near.extend(composition::find(name, 3).iter().map(|row| format!("usda:{} ({})", row.ndb(), row.name())));
     }
     let help = if near.is_empty() {
-        "look for its name with `porringer foods WORD`, or name a row, such as `usda:11422`"
-            .to_owned()
+        "look for its name with `porringer foods WORD`, or name a row, such as `usda:11422`".to_owned()
     } else {
-        format!(
-            "did you mean {}?",
-            near.iter()
-                .map(|name| format!("`{name}`"))
-                .collect::<Vec<_>>()
-                .join(", ")
-        )
+        format!("did you mean {}?", near.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", "))
     };
-    sink.push(
-        Diagnostic::new(
-            Code::FoodUnknown,
-            span,
-            format!("no food is called {}", quote(name)),
-        )
-        .help(help),
-    );
+    sink.push(Diagnostic::new(Code::FoodUnknown, span, format!("no food is called {}", quote(name))).help(help));
 }
 
 /// Whether a written state is among the given words, alone or in a phrase
 /// ("finely chopped").
 pub fn has_state(states: &[String], words: &[&str]) -> bool {
-    states
-        .iter()
-        .any(|state| state.split([' ', '-']).any(|word| words.contains(&word)))
+    states.iter().any(|state| state.split([' ', '-']).any(|word| words.contains(&word)))
 }
 
 /// A name with its place, for messages.

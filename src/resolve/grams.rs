@@ -62,11 +62,7 @@ pub fn millilitres(unit: Unit, standard: Standard) -> Option<(f64, Option<measur
 
 /// Heaped measures hold more than level ones.
 pub fn heap_factor(measure: Measure) -> f64 {
-    if measure.heap == Some(Heap::Heaped) {
-        measure::HEAPED.0 as f64 / measure::HEAPED.1 as f64
-    } else {
-        1.0
-    }
+    if measure.heap == Some(Heap::Heaped) { measure::HEAPED.0 as f64 / measure::HEAPED.1 as f64 } else { 1.0 }
 }
 
 /// The edible weight of an option. `fallback` is the first option's amount,
@@ -84,8 +80,7 @@ pub fn weigh(
     };
     let name = food::label(option).value;
     if let Some(weighed) = option.weight {
-        let mut weight =
-            Weight::times(weighed.value, 1.0).how(format!("weighed: {} g", weighed.value));
+        let mut weight = Weight::times(weighed.value, 1.0).how(format!("weighed: {} g", weighed.value));
         // Look at the measure too, silently: it may only disagree.
         let mut silent = Sink::new();
         if let Some(measured) = by_amount(amount, option, &name, food, reference, &mut silent) {
@@ -95,15 +90,9 @@ pub fn weigh(
                     Diagnostic::new(
                         Code::MeasureWeightDisagrees,
                         weighed.span,
-                        format!(
-                            "the measure is about {:.0} g, the weight says {} g",
-                            measured.grams, weighed.value
-                        ),
+                        format!("the measure is about {:.0} g, the weight says {} g", measured.grams, weighed.value),
                     )
-                    .label(
-                        amount_span(amount).unwrap_or(option.food.span),
-                        "this measure",
-                    )
+                    .label(amount_span(amount).unwrap_or(option.food.span), "this measure")
                     .help("weigh it again, or correct the measure; the weight is used"),
                 );
             }
@@ -148,40 +137,27 @@ fn refuse(weight: &mut Weight, option: &TakeOption, food: &Food, sink: &mut Sink
         )
     });
     let Some(state) = with_refuse else { return };
-    let edible = food
-        .larder
-        .as_ref()
-        .and_then(|row| row.edible)
-        .or_else(|| match &food.figures {
-            Figures::BuiltIn(row) if food.larder.is_none() => row
-                .refuse_percent()
-                .filter(|percent| *percent > 0)
-                .map(|percent| 1.0 - f64::from(percent) / 100.0),
-            _ => None,
-        });
+    let edible = food.larder.as_ref().and_then(|row| row.edible).or_else(|| match &food.figures {
+        Figures::BuiltIn(row) if food.larder.is_none() => {
+            row.refuse_percent().filter(|percent| *percent > 0).map(|percent| 1.0 - f64::from(percent) / 100.0)
+        }
+        _ => None,
+    });
     match edible {
         Some(edible) if edible < 1.0 => {
             weight.low *= edible;
             weight.grams *= edible;
             weight.high *= edible;
-            weight.how.push(format!(
-                "edible share {edible}: the refuse is taken off ({})",
-                state.value
-            ));
+            weight.how.push(format!("edible share {edible}: the refuse is taken off ({})", state.value));
         }
         _ => {
             weight.estimated = true;
-            weight
-                .how
-                .push("the refuse is not known: the whole weight is counted".to_owned());
+            weight.how.push("the refuse is not known: the whole weight is counted".to_owned());
             sink.push(
                 Diagnostic::new(
                     Code::FoodInediblePartUnknown,
                     state.span,
-                    format!(
-                        "nobody has said how much of {} is refuse",
-                        quote(&food::label(option).value)
-                    ),
+                    format!("nobody has said how much of {} is refuse", quote(&food::label(option).value)),
                 )
                 .help("weigh what is left after cleaning and write that weight: `(92 g)`"),
             );
@@ -199,13 +175,9 @@ fn by_amount(
 ) -> Option<Weight> {
     match amount {
         Amount::Missing | Amount::Unreadable(_) => None,
-        Amount::ToTaste(_) => Some(
-            Weight {
-                to_taste: true,
-                ..Weight::default()
-            }
-            .how("to taste: counts as nothing".to_owned()),
-        ),
+        Amount::ToTaste(_) => {
+            Some(Weight { to_taste: true, ..Weight::default() }.how("to taste: counts as nothing".to_owned()))
+        }
         Amount::Count { range, span } => {
             let measure = Measure::of(Unit::Piece(PieceUnit::Piece));
             pieces(*range, measure, food).or_else(|| {
@@ -224,20 +196,12 @@ fn by_amount(
                 None
             })
         }
-        Amount::Measured {
-            range,
-            measure,
-            span,
-        } => {
+        Amount::Measured { range, measure, span } => {
             if let Some(grams) = measure.unit.grams() {
-                return Some(
-                    Weight::times(*range, grams).how(format!("{range} {}", measure.unit.word())),
-                );
+                return Some(Weight::times(*range, grams).how(format!("{range} {}", measure.unit.word())));
             }
             if let Some((ml, _)) = millilitres(measure.unit, reference.standard) {
-                return volume(
-                    *range, *measure, ml, *span, option, name, food, reference, sink,
-                );
+                return volume(*range, *measure, ml, *span, option, name, food, reference, sink);
             }
             pieces(*range, *measure, food).or_else(|| {
                 sink.push(no_weight(name, measure.unit.word(), food, *span));
@@ -285,10 +249,7 @@ fn volume(
                     Diagnostic::new(
                         Code::MeasureEstimatedDensity,
                         span,
-                        format!(
-                            "the weight of this measure of {} is an estimate",
-                            quote(name)
-                        ),
+                        format!("the weight of this measure of {} is an estimate", quote(name)),
                     )
                     .help("weigh it once and write the weight after the food: `(92 g)`"),
                 );
@@ -300,9 +261,8 @@ fn volume(
             }
         },
     };
-    let mut weight = Weight::times(range, all * g_per_ml)
-        .how(first)
-        .how(format!("density {} g/mL ({from})", plain(g_per_ml)));
+    let mut weight =
+        Weight::times(range, all * g_per_ml).how(first).how(format!("density {} g/mL ({from})", plain(g_per_ml)));
     weight.estimated = estimated || heap > 1.0;
     Some(weight)
 }
@@ -314,19 +274,12 @@ fn plain(value: f64) -> String {
 
 fn no_weight(name: &str, unit: &str, food: &Food, span: crate::source::Span) -> Diagnostic {
     let known = known_measures(food);
-    Diagnostic::new(
-        Code::MeasureNoWeight,
-        span,
-        format!("nobody has said what a {unit} of {} weighs", quote(name)),
-    )
-    .help(if known.is_empty() {
-        "weigh it and write the weight after the food: `(92 g)`".to_owned()
-    } else {
-        format!(
-            "weigh it and write `(… g)` after the food, or use: {}",
-            known.join(", ")
-        )
-    })
+    Diagnostic::new(Code::MeasureNoWeight, span, format!("nobody has said what a {unit} of {} weighs", quote(name)))
+        .help(if known.is_empty() {
+            "weigh it and write the weight after the food: `(92 g)`".to_owned()
+        } else {
+            format!("weigh it and write `(… g)` after the food, or use: {}", known.join(", "))
+        })
 }
 
 /// Measures whose weight is known for this food.
@@ -351,9 +304,7 @@ pub fn known_measures(food: &Food) -> Vec<String> {
 }
 
 fn has_pieces(food: &Food) -> bool {
-    food.larder
-        .as_ref()
-        .is_some_and(|row| !row.pieces.is_empty())
+    food.larder.as_ref().is_some_and(|row| !row.pieces.is_empty())
 }
 
 /// Weight of counted pieces.
@@ -361,30 +312,14 @@ fn pieces(range: Range, measure: Measure, food: &Food) -> Option<Weight> {
     let unit = measure.unit.word();
     let size = measure.size.map(|size| size.word());
     if let Some(row) = &food.larder {
-        let of_unit: Vec<_> = row
-            .pieces
-            .iter()
-            .filter(|piece| piece.unit == unit)
-            .collect();
+        let of_unit: Vec<_> = row.pieces.iter().filter(|piece| piece.unit == unit).collect();
         let found = match size {
-            Some(size) => of_unit
-                .iter()
-                .find(|piece| piece.size.as_deref() == Some(size)),
+            Some(size) => of_unit.iter().find(|piece| piece.size.as_deref() == Some(size)),
             None => of_unit
                 .iter()
                 .find(|piece| piece.size.is_none())
-                .or_else(|| {
-                    of_unit
-                        .iter()
-                        .find(|piece| piece.size.as_deref() == Some("medium"))
-                })
-                .or_else(|| {
-                    if of_unit.len() == 1 {
-                        of_unit.first()
-                    } else {
-                        None
-                    }
-                }),
+                .or_else(|| of_unit.iter().find(|piece| piece.size.as_deref() == Some("medium")))
+                .or_else(|| if of_unit.len() == 1 { of_unit.first() } else { None }),
         };
         if let Some(piece) = found {
             let what = match &piece.size {
@@ -403,72 +338,48 @@ fn pieces(range: Range, measure: Measure, food: &Food) -> Option<Weight> {
     };
     let found = built_in_piece(row, unit, size)?;
     Some(
-        Weight::times(range, found.grams / found.amount).how(format!(
-            "{} {} = {} g (USDA SR28 weights)",
-            found.amount, found.text, found.grams
-        )),
+        Weight::times(range, found.grams / found.amount)
+            .how(format!("{} {} = {} g (USDA SR28 weights)", found.amount, found.text, found.grams)),
     )
 }
 
-fn built_in_piece(
-    row: &composition::Row,
-    unit: &str,
-    size: Option<&str>,
-) -> Option<composition::Measure> {
+fn built_in_piece(row: &composition::Row, unit: &str, size: Option<&str>) -> Option<composition::Measure> {
     let starts = |text: &str, word: &str| {
-        text.split(|c: char| !c.is_alphabetic())
-            .next()
-            .is_some_and(|first| first.eq_ignore_ascii_case(word))
+        text.split(|c: char| !c.is_alphabetic()).next().is_some_and(|first| first.eq_ignore_ascii_case(word))
     };
-    let mut all = row
-        .measures()
-        .filter(|measure| measure.amount > 0.0 && measure.grams > 0.0);
+    let mut all = row.measures().filter(|measure| measure.amount > 0.0 && measure.grams > 0.0);
     match (unit, size) {
         ("piece", Some(size)) => all.find(|measure| starts(measure.text, size)),
         ("piece", None) => {
             const WHOLE: [&str; 7] = ["medium", "fruit", "whole", "piece", "each", "egg", "large"];
-            WHOLE.iter().find_map(|word| {
-                row.measures()
-                    .find(|measure| measure.amount > 0.0 && starts(measure.text, word))
-            })
+            WHOLE
+                .iter()
+                .find_map(|word| row.measures().find(|measure| measure.amount > 0.0 && starts(measure.text, word)))
         }
         (unit, None) => all.find(|measure| starts(measure.text, unit)),
-        (unit, Some(size)) => {
-            all.find(|measure| starts(measure.text, unit) && measure.text.contains(size))
-        }
+        (unit, Some(size)) => all.find(|measure| starts(measure.text, unit) && measure.text.contains(size)),
     }
 }
 
 /// Grams of one millilitre, and where the figure comes from.
 fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f64, String)> {
     if let Figures::Dish(dish) = &food.figures {
-        return dish
-            .density
-            .map(|value| (value, format!("what {} makes", dish.id)));
+        return dish.density.map(|value| (value, format!("what {} makes", dish.id)));
     }
-    let words: Vec<&str> = states
-        .iter()
-        .flat_map(|state| state.value.split(' '))
-        .collect();
+    let words: Vec<&str> = states.iter().flat_map(|state| state.value.split(' ')).collect();
     if let Some(row) = &food.larder {
-        let by_state = row.densities.iter().find(|form| {
-            states.iter().any(|state| state.value == form.state)
-                || words.contains(&form.state.as_str())
-        });
+        let by_state = row
+            .densities
+            .iter()
+            .find(|form| states.iter().any(|state| state.value == form.state) || words.contains(&form.state.as_str()));
         if let Some(form) = by_state {
-            return Some((
-                form.g_per_ml,
-                format!("{}, {}", form.state, row.measures_source),
-            ));
+            return Some((form.g_per_ml, format!("{}, {}", form.state, row.measures_source)));
         }
         if let Some(value) = row.density {
             return Some((value, row.measures_source.clone()));
         }
         if let Some(form) = row.densities.first() {
-            return Some((
-                form.g_per_ml,
-                format!("{}, {}", form.state, row.measures_source),
-            ));
+            return Some((form.g_per_ml, format!("{}, {}", form.state, row.measures_source)));
         }
     }
     let Figures::BuiltIn(row) = &food.figures else {
@@ -492,20 +403,10 @@ fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f6
         .collect();
     let chosen = measured
         .iter()
-        .find(|(measure, _)| {
-            words
-                .iter()
-                .any(|word| word.len() > 3 && measure.text.contains(word))
-        })
+        .find(|(measure, _)| words.iter().any(|word| word.len() > 3 && measure.text.contains(word)))
         .or_else(|| measured.first())?;
     let (found, ml) = chosen;
-    Some((
-        found.grams / (found.amount * ml),
-        format!(
-            "USDA SR28: {} {} = {} g",
-            found.amount, found.text, found.grams
-        ),
-    ))
+    Some((found.grams / (found.amount * ml), format!("USDA SR28: {} {} = {} g", found.amount, found.text, found.grams)))
 }
 
 /// Typical densities by class, for foods whose own is not known. Rounded from

@@ -25,9 +25,7 @@ impl Kind {
 
     pub fn of_path(path: &Path) -> Option<Self> {
         let extension = path.extension()?.to_str()?;
-        Self::ALL
-            .into_iter()
-            .find(|kind| kind.word().eq_ignore_ascii_case(extension))
+        Self::ALL.into_iter().find(|kind| kind.word().eq_ignore_ascii_case(extension))
     }
 
     pub fn empty_document(self) -> Document {

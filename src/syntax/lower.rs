@@ -16,10 +16,7 @@ pub fn document(kind: Kind, text: &str, lines: Vec<Pair<'_, Rule>>, sink: &mut S
         text,
         sink,
         header: Header::default(),
-        dish: Dish {
-            parts: vec![Part::default()],
-            ..Dish::default()
-        },
+        dish: Dish { parts: vec![Part::default()], ..Dish::default() },
         menu: Menu::default(),
         booklet: Booklet::default(),
         target: Target::None,
@@ -87,20 +84,13 @@ fn placed(pair: &Pair<'_, Rule>) -> Spanned<String> {
 }
 
 fn text_of(pair: &Pair<'_, Rule>) -> Text {
-    Text {
-        value: unfold(pair.as_str()),
-        span: span(pair),
-        translations: Vec::new(),
-    }
+    Text { value: unfold(pair.as_str()), span: span(pair), translations: Vec::new() }
 }
 
 impl Lower<'_, '_> {
     fn line(&mut self, pair: Pair<'_, Rule>) {
         let rule = pair.as_rule();
-        if matches!(
-            rule,
-            Rule::skip_line | Rule::bom | Rule::EOI | Rule::comment
-        ) {
+        if matches!(rule, Rule::skip_line | Rule::bom | Rule::EOI | Rule::comment) {
             return;
         }
         let whole = span(&pair);
@@ -119,11 +109,7 @@ impl Lower<'_, '_> {
     fn stray(&mut self, whole: Span, text: &str) {
         let blanks = text.len() - text.trim_start().len();
         let start = whole.start + blanks;
-        let word = text
-            .split_whitespace()
-            .next()
-            .unwrap_or_default()
-            .to_lowercase();
+        let word = text.split_whitespace().next().unwrap_or_default().to_lowercase();
         self.sink.push(
             Diagnostic::new(
                 Code::SyntaxStrayContinuation,
@@ -138,10 +124,7 @@ impl Lower<'_, '_> {
             self.title_line = Some(whole);
             self.first = Some(whole);
         }
-        self.header.torn.push(TornLine {
-            keyword: word,
-            text: text.to_lowercase(),
-        });
+        self.header.torn.push(TornLine { keyword: word, text: text.to_lowercase() });
     }
 
     fn good_line(&mut self, pair: Pair<'_, Rule>, whole: Span) {
@@ -150,7 +133,7 @@ impl Lower<'_, '_> {
         let Some(keyword) = inner.next() else { return };
         let keyword_span = span(&keyword);
         let word = keyword.as_str().trim().to_lowercase();
-        self.check_indented_keyword(rule, whole);
+        self.check_indented_keyword(whole);
         self.target = Target::Other(word.clone());
         match rule {
             Rule::dish_line | Rule::menu_line | Rule::booklet_line => {
@@ -190,9 +173,7 @@ impl Lower<'_, '_> {
                     return;
                 }
                 let ages_span = span(&ages);
-                let breastfed = inner
-                    .next()
-                    .map(|feeding| !feeding.as_str().to_lowercase().starts_with("not"));
+                let breastfed = inner.next().map(|feeding| !feeding.as_str().to_lowercase().starts_with("not"));
                 match self.ages(ages) {
                     Some(mut value) => {
                         value.breastfed = breastfed;
@@ -252,10 +233,7 @@ impl Lower<'_, '_> {
                 if let Some(first) = first {
                     self.duplicate(keyword_span, first, &word);
                 }
-                self.dish.parts.push(Part {
-                    name: Some(name),
-                    ..Part::default()
-                });
+                self.dish.parts.push(Part { name: Some(name), ..Part::default() });
                 self.target = Target::Part;
             }
             Rule::step_line => {
@@ -267,11 +245,7 @@ impl Lower<'_, '_> {
                 let Some(from) = inner.next() else { return };
                 let from = placed(&from);
                 let to = inner.map(|food| self.option(food)).collect();
-                self.dish.swaps.push(Swap {
-                    from,
-                    to,
-                    span: whole,
-                });
+                self.dish.swaps.push(Swap { from, to, span: whole });
             }
             Rule::remark_line => {
                 let Some(text) = inner.next() else { return };
@@ -282,10 +256,7 @@ impl Lower<'_, '_> {
                     "caution" => RemarkKind::Caution,
                     _ => RemarkKind::Note,
                 };
-                self.header.remarks.push(Remark {
-                    kind,
-                    text: text_of(&text),
-                });
+                self.header.remarks.push(Remark { kind, text: text_of(&text) });
                 self.target = Target::Remark;
             }
             Rule::season_line => {
@@ -316,10 +287,7 @@ impl Lower<'_, '_> {
                     return;
                 }
                 let description = inner.next().map(|text| text_of(&text));
-                self.header.picture = Some(Picture {
-                    path: placed(&path),
-                    description,
-                });
+                self.header.picture = Some(Picture { path: placed(&path), description });
                 self.target = Target::Picture;
             }
             Rule::meal_line => self.meal(inner, whole, &word),
@@ -342,53 +310,56 @@ impl Lower<'_, '_> {
                 for part in inner {
                     match part.as_rule() {
                         Rule::page_kind => menu = part.as_str().eq_ignore_ascii_case("menu"),
-                        _ => self.booklet.entries.push(Entry::Page {
-                            menu,
-                            slug: placed(&part),
-                        }),
+                        _ => self.booklet.entries.push(Entry::Page { menu, slug: placed(&part) }),
                     }
                 }
             }
             Rule::annex_line => {
-                self.booklet
-                    .entries
-                    .push(Entry::Annex(inner.map(|slug| placed(&slug)).collect()));
+                self.booklet.entries.push(Entry::Annex(inner.map(|slug| placed(&slug)).collect()));
             }
             _ => {}
         }
     }
 
-    /// A keyword at the start of a continuation is usually an indented line.
-    /// In prose it may be a plain word, so only lines without prose ask.
-    fn check_indented_keyword(&mut self, rule: Rule, whole: Span) {
-        if matches!(
-            rule,
-            Rule::step_line | Rule::remark_line | Rule::source_line | Rule::picture_line
-        ) {
-            return;
-        }
+    /// A keyword at the start of a continuation is usually an indented line,
+    /// and what it holds would be lost inside the line above.
+    fn check_indented_keyword(&mut self, whole: Span) {
         if let Some(at) = self.indented_keyword(whole) {
             self.sink.push(stray_keyword(self.text, at));
+            let word = self.text.get(at.range()).unwrap_or_default().to_owned();
+            self.tear(&word, whole);
         }
     }
 
-    /// The first continuation of this line that begins with a keyword.
+    /// The first continuation of this line that begins with a keyword. Prose
+    /// may begin with such a word too ("for the child", "take care"), so there
+    /// the rest has to read like a line of its own.
     fn indented_keyword(&self, whole: Span) -> Option<Span> {
         let text = self.text.get(whole.range())?;
-        let mut at = whole.start;
+        let first: String = text.chars().take_while(|c| c.is_alphabetic()).collect();
+        let prose_from = match first.to_lowercase().as_str() {
+            "step" => text.find(':').unwrap_or(text.len()),
+            "serve" | "store" | "tip" | "caution" | "note" | "source" | "picture" | "in" => 0,
+            _ => text.len(),
+        };
+        let mut at = 0;
         for (number, line) in text.split_inclusive(['\n', '\r']).enumerate() {
             let trimmed = line.trim_start();
-            if number > 0 && !trimmed.starts_with('#') {
-                let word: String = trimmed.chars().take_while(|c| c.is_alphabetic()).collect();
-                let rest = trimmed.get(word.len()..).unwrap_or_default();
-                if words::keywords(self.kind).contains(&word.as_str())
-                    && rest.starts_with([' ', '\t'])
-                {
-                    let start = at + (line.len() - trimmed.len());
-                    return Some(Span::new(start, start + word.len()));
-                }
-            }
+            let start = at + (line.len() - trimmed.len());
             at += line.len();
+            if number == 0 || trimmed.starts_with('#') {
+                continue;
+            }
+            let word: String = trimmed.chars().take_while(|c| c.is_alphabetic()).collect();
+            let rest = trimmed.get(word.len()..).unwrap_or_default();
+            if !words::keywords(self.kind).contains(&word.as_str()) || !rest.starts_with([' ', '\t']) {
+                continue;
+            }
+            if start > prose_from && !reads_like_a_line(&word, trimmed) {
+                continue;
+            }
+            let start = whole.start + start;
+            return Some(Span::new(start, start + word.len()));
         }
         None
     }
@@ -405,6 +376,9 @@ impl Lower<'_, '_> {
         let known = words::keywords(self.kind);
         if known.contains(&keyword.as_str()) {
             self.tear(&keyword, whole);
+            if keyword == self.kind.word() && self.title_line.is_none() {
+                self.title_line = Some(word_span);
+            }
             if bare.len() < typed.len() {
                 let extra = typed.get(bare.len()..).unwrap_or_default();
                 self.sink.push(
@@ -413,10 +387,7 @@ impl Lower<'_, '_> {
                         word_span,
                         format!("{} has {} after the keyword", quote(typed), quote(extra)),
                     )
-                    .help(format!(
-                        "write `{keyword}` and a blank: `{}`",
-                        words::pattern(&keyword)
-                    ))
+                    .help(format!("write `{keyword}` and a blank: `{}`", words::pattern(&keyword)))
                     .fix(word_span, keyword.clone()),
                 );
                 return;
@@ -425,25 +396,18 @@ impl Lower<'_, '_> {
             return;
         }
         // A keyword of another kind of file deserves its own sentence.
-        let elsewhere = Kind::ALL
-            .into_iter()
-            .find(|kind| *kind != self.kind && words::keywords(*kind).contains(&keyword.as_str()));
+        let elsewhere =
+            Kind::ALL.into_iter().find(|kind| *kind != self.kind && words::keywords(*kind).contains(&keyword.as_str()));
         let near = did_you_mean(bare, known.iter().copied());
         let mut message = Diagnostic::new(
             Code::SyntaxUnknownKeyword,
             word_span,
-            format!(
-                "{} is no keyword of a {} file",
-                quote(typed),
-                self.kind.word()
-            ),
+            format!("{} is no keyword of a {} file", quote(typed), self.kind.word()),
         );
         if let Some(kind) = elsewhere {
             message = message.help(format!("`{keyword}` belongs in a `.{}` file", kind.word()));
         } else if let Some(near) = near {
-            message = message
-                .help(format!("did you mean `{near}`?"))
-                .fix(word_span, near);
+            message = message.help(format!("did you mean `{near}`?")).fix(word_span, near);
         } else {
             message = message.help(format!(
                 "every line begins with one of: {}; a line that goes on from the one above begins with a blank",
@@ -474,11 +438,7 @@ impl Lower<'_, '_> {
             pest::error::InputLocation::Pos(at) | pest::error::InputLocation::Span((at, _)) => at,
         };
         if let Some(at) = self.indented_keyword(whole) {
-            if at.start <= whole.start + offset
-                || !text
-                    .get(..at.start - whole.start)
-                    .unwrap_or_default()
-                    .contains(':')
+            if at.start <= whole.start + offset || !text.get(..at.start - whole.start).unwrap_or_default().contains(':')
             {
                 self.sink.push(stray_keyword(self.text, at));
                 return;
@@ -487,113 +447,62 @@ impl Lower<'_, '_> {
         let rest = text.get(offset..).unwrap_or_default();
         let skipped = rest.len() - rest.trim_start().len();
         let start = whole.start + offset + skipped;
-        let found: String = rest
-            .split_whitespace()
-            .next()
-            .unwrap_or_default()
-            .to_owned();
+        let found: String = rest.split_whitespace().next().unwrap_or_default().to_owned();
+        // Where the keyword itself is the last thing, its content is missing.
+        let found = if text.trim() == found { String::new() } else { found };
         let here = Span::new(start, (start + found.len()).max(start));
         let mut expected: Vec<&'static str> = match &error.variant {
-            pest::error::ErrorVariant::ParsingError { positives, .. } => positives
-                .iter()
-                .filter_map(|rule| words::expected(*rule))
-                .collect(),
+            pest::error::ErrorVariant::ParsingError { positives, .. } => {
+                positives.iter().filter_map(|rule| words::expected(*rule)).collect()
+            }
             pest::error::ErrorVariant::CustomError { .. } => Vec::new(),
         };
         expected.dedup();
         expected.truncate(4);
-        let code = if keyword == "take" && found.is_empty() {
-            Code::SyntaxBadQuantity
-        } else {
-            Code::SyntaxBadLine
-        };
+        let code = if keyword == "take" && found.is_empty() { Code::SyntaxBadQuantity } else { Code::SyntaxBadLine };
         let message = if found.is_empty() {
             format!("this `{keyword}` line ends too early")
         } else {
-            format!(
-                "this `{keyword}` line cannot be read from {} on",
-                quote(&found)
-            )
+            format!("this `{keyword}` line cannot be read from {} on", quote(&found))
         };
-        let place = if found.is_empty() {
-            Span::new(whole.end, whole.end)
-        } else {
-            here
-        };
+        let place = if found.is_empty() { Span::new(whole.end, whole.end) } else { here };
         let mut help = String::new();
         if !expected.is_empty() {
             help.push_str(&format!("{} may stand here; ", expected.join(" or ")));
         }
-        help.push_str(&format!(
-            "it is written like this: `{}`",
-            words::pattern(keyword)
-        ));
-        self.sink
-            .push(Diagnostic::new(code, place, message).help(help));
+        help.push_str(&format!("it is written like this: `{}`", words::pattern(keyword)));
+        self.sink.push(Diagnostic::new(code, place, message).help(help));
     }
 
     fn tear(&mut self, keyword: &str, whole: Span) {
-        let text = self
-            .text
-            .get(whole.range())
-            .unwrap_or_default()
-            .to_lowercase();
-        self.header.torn.push(TornLine {
-            keyword: keyword.to_owned(),
-            text,
-        });
+        let text = self.text.get(whole.range()).unwrap_or_default().to_lowercase();
+        self.header.torn.push(TornLine { keyword: keyword.to_owned(), text });
     }
 
     fn duplicate(&mut self, again: Span, first: Span, word: &str) {
         self.sink.push(
-            Diagnostic::new(
-                Code::SyntaxDuplicateLine,
-                again,
-                format!("a second `{word}` line; one is enough"),
-            )
-            .label(first, "the first is here")
-            .help("keep one of the two"),
+            Diagnostic::new(Code::SyntaxDuplicateLine, again, format!("a second `{word}` line; one is enough"))
+                .label(first, "the first is here")
+                .help("keep one of the two"),
         );
     }
 
     fn in_line(&mut self, pair: Pair<'_, Rule>) {
         let mut inner = pair.into_inner();
-        let (Some(keyword), Some(tag), Some(text)) = (inner.next(), inner.next(), inner.next())
-        else {
+        let (Some(keyword), Some(tag), Some(text)) = (inner.next(), inner.next(), inner.next()) else {
             return;
         };
-        let translation = Translation {
-            tag: tag.as_str().to_owned(),
-            value: unfold(text.as_str()),
-            span: span(&text),
-        };
+        let translation = Translation { tag: tag.as_str().to_owned(), value: unfold(text.as_str()), span: span(&text) };
         let parts = &mut self.dish.parts;
         let list = match &self.target {
-            Target::Title => self
-                .header
-                .title
-                .as_mut()
-                .map(|title| &mut title.translations),
-            Target::Part => parts
-                .last_mut()
-                .and_then(|part| part.name.as_mut())
-                .map(|name| &mut name.translations),
-            Target::Take => parts
-                .last_mut()
-                .and_then(|part| part.takes.last_mut())
-                .map(|take| &mut take.translations),
-            Target::Step => parts
-                .last_mut()
-                .and_then(|part| part.steps.last_mut())
-                .map(|step| match &mut step.prose {
-                    Some(prose) => &mut prose.translations,
-                    None => &mut step.translations,
-                }),
-            Target::Remark => self
-                .header
-                .remarks
-                .last_mut()
-                .map(|remark| &mut remark.text.translations),
+            Target::Title => self.header.title.as_mut().map(|title| &mut title.translations),
+            Target::Part => parts.last_mut().and_then(|part| part.name.as_mut()).map(|name| &mut name.translations),
+            Target::Take => parts.last_mut().and_then(|part| part.takes.last_mut()).map(|take| &mut take.translations),
+            Target::Step => parts.last_mut().and_then(|part| part.steps.last_mut()).map(|step| match &mut step.prose {
+                Some(prose) => &mut prose.translations,
+                None => &mut step.translations,
+            }),
+            Target::Remark => self.header.remarks.last_mut().map(|remark| &mut remark.text.translations),
             Target::Picture => self
                 .header
                 .picture
@@ -618,10 +527,7 @@ impl Lower<'_, '_> {
             );
             return;
         };
-        if let Some(first) = list
-            .iter()
-            .find(|other| other.tag.eq_ignore_ascii_case(&translation.tag))
-        {
+        if let Some(first) = list.iter().find(|other| other.tag.eq_ignore_ascii_case(&translation.tag)) {
             let first = first.span;
             let word = format!("in {}", translation.tag);
             self.duplicate(translation.span, first, &word);
@@ -647,13 +553,9 @@ impl Lower<'_, '_> {
         let place = span(pair);
         if text.starts_with(['-', '−', '+']) {
             self.sink.push(
-                Diagnostic::new(
-                    Code::SyntaxBadQuantity,
-                    place,
-                    format!("{} has a sign", quote(&text)),
-                )
-                .help("write the number without a sign")
-                .fix(place, text.trim_start_matches(['-', '−', '+'])),
+                Diagnostic::new(Code::SyntaxBadQuantity, place, format!("{} has a sign", quote(&text)))
+                    .help("write the number without a sign")
+                    .fix(place, text.trim_start_matches(['-', '−', '+'])),
             );
             return None;
         }
@@ -663,34 +565,23 @@ impl Lower<'_, '_> {
             Err(fault) => fault,
         };
         let message = match fault {
-            NumberFault::CommaDecimal(pointed) => Diagnostic::new(
-                Code::SyntaxCommaDecimal,
-                place,
-                format!("{} has a decimal comma", quote(&text)),
-            )
-            .help(format!("write it with a point: `{pointed}`"))
-            .fix(place, pointed),
-            NumberFault::ZeroDenominator => Diagnostic::new(
-                Code::SyntaxZeroDenominator,
-                place,
-                format!("{} divides by zero", quote(&text)),
-            )
-            .help("write a fraction such as `1/2`"),
-            NumberFault::TooLarge => Diagnostic::new(
-                Code::SyntaxNumberTooLarge,
-                place,
-                format!("{} is too large a number", quote(&text)),
-            )
-            .help(format!(
-                "the largest number that can be written is {}",
-                number::LARGEST
-            )),
-            NumberFault::Unreadable => Diagnostic::new(
-                Code::SyntaxBadQuantity,
-                place,
-                format!("{} is no number", quote(&text)),
-            )
-            .help("write `2`, `0.5`, `1/2`, `1 1/2` or `½`"),
+            NumberFault::CommaDecimal(pointed) => {
+                Diagnostic::new(Code::SyntaxCommaDecimal, place, format!("{} has a decimal comma", quote(&text)))
+                    .help(format!("write it with a point: `{pointed}`"))
+                    .fix(place, pointed)
+            }
+            NumberFault::ZeroDenominator => {
+                Diagnostic::new(Code::SyntaxZeroDenominator, place, format!("{} divides by zero", quote(&text)))
+                    .help("write a fraction such as `1/2`")
+            }
+            NumberFault::TooLarge => {
+                Diagnostic::new(Code::SyntaxNumberTooLarge, place, format!("{} is too large a number", quote(&text)))
+                    .help(format!("the largest number that can be written is {}", number::LARGEST))
+            }
+            NumberFault::Unreadable => {
+                Diagnostic::new(Code::SyntaxBadQuantity, place, format!("{} is no number", quote(&text)))
+                    .help("write `2`, `0.5`, `1/2`, `1 1/2` or `½`")
+            }
         };
         self.sink.push(message);
         None
@@ -698,10 +589,7 @@ impl Lower<'_, '_> {
 
     fn range(&mut self, pair: Pair<'_, Rule>) -> Option<Range> {
         let place = span(&pair);
-        let numbers: Vec<_> = pair
-            .into_inner()
-            .filter(|part| part.as_rule() == Rule::number)
-            .collect();
+        let numbers: Vec<_> = pair.into_inner().filter(|part| part.as_rule() == Rule::number).collect();
         let mut values = Vec::with_capacity(2);
         for one in &numbers {
             values.push(self.number(one)?);
@@ -709,34 +597,23 @@ impl Lower<'_, '_> {
         match values.as_slice() {
             [one] => Some(Range::exactly(*one)),
             [low, high] if low > high => {
-                let (a, b) = (
-                    numbers.first()?.as_str().trim(),
-                    numbers.get(1)?.as_str().trim(),
-                );
+                let (a, b) = (numbers.first()?.as_str().trim(), numbers.get(1)?.as_str().trim());
                 // `1-1/2` is how some people write one and a half.
-                let mixed =
-                    low.denominator() == 1 && *high < Exact::whole(1) && b.contains(['/', '⁄']);
+                let mixed = low.denominator() == 1 && *high < Exact::whole(1) && b.contains(['/', '⁄']);
                 let mut message = Diagnostic::new(
                     Code::SyntaxReversedRange,
                     place,
                     format!("the range runs backwards, from {low} to {high}"),
                 );
                 message = if mixed {
-                    message.help(format!(
-                        "for one number write `{a} {b}`; for a range write `{b} to {a}`"
-                    ))
+                    message.help(format!("for one number write `{a} {b}`; for a range write `{b} to {a}`"))
                 } else {
-                    message
-                        .help(format!("write `{b} to {a}`"))
-                        .fix(place, format!("{b} to {a}"))
+                    message.help(format!("write `{b} to {a}`")).fix(place, format!("{b} to {a}"))
                 };
                 self.sink.push(message);
                 None
             }
-            [low, high] => Some(Range {
-                low: *low,
-                high: *high,
-            }),
+            [low, high] => Some(Range { low: *low, high: *high }),
             _ => None,
         }
     }
@@ -759,11 +636,7 @@ impl Lower<'_, '_> {
                     });
                 }
                 Rule::heap => {
-                    measure.heap = Some(if word == "level" {
-                        Heap::Level
-                    } else {
-                        Heap::Heaped
-                    });
+                    measure.heap = Some(if word == "level" { Heap::Level } else { Heap::Heaped });
                 }
                 _ => {}
             }
@@ -790,16 +663,8 @@ impl Lower<'_, '_> {
                 _ => {}
             }
         }
-        let place = Span::new(
-            place.start,
-            place.start
-                + self
-                    .text
-                    .get(place.range())
-                    .unwrap_or_default()
-                    .trim_end()
-                    .len(),
-        );
+        let place =
+            Span::new(place.start, place.start + self.text.get(place.range()).unwrap_or_default().trim_end().len());
         match (range, measure) {
             (None, _) => Amount::Unreadable(place),
             (Some(range), _) if numbered && range.high.is_zero() => {
@@ -809,21 +674,14 @@ impl Lower<'_, '_> {
                 );
                 Amount::Unreadable(place)
             }
-            (Some(range), Some(measure)) => Amount::Measured {
-                range,
-                measure,
-                span: place,
-            },
+            (Some(range), Some(measure)) => Amount::Measured { range, measure, span: place },
             (Some(range), None) => Amount::Count { range, span: place },
         }
     }
 
     fn ages(&mut self, pair: Pair<'_, Rule>) -> Option<Ages> {
         let place = span(&pair);
-        let open = pair
-            .as_str()
-            .get(..4)
-            .is_some_and(|start| start.eq_ignore_ascii_case("from"));
+        let open = pair.as_str().get(..4).is_some_and(|start| start.eq_ignore_ascii_case("from"));
         let mut values = Vec::with_capacity(2);
         let mut months = 1;
         for part in pair.into_inner() {
@@ -869,23 +727,15 @@ impl Lower<'_, '_> {
                 Ok(value) if value <= 240 => in_months.push(value),
                 _ => {
                     self.sink.push(
-                        Diagnostic::new(
-                            Code::SyntaxNumberTooLarge,
-                            place,
-                            format!("{value} months is no young child"),
-                        )
-                        .help("ages are completed months, such as `9 to 23 months`"),
+                        Diagnostic::new(Code::SyntaxNumberTooLarge, place, format!("{value} months is no young child"))
+                            .help("ages are completed months, such as `9 to 23 months`"),
                     );
                     return None;
                 }
             }
         }
         match in_months.as_slice() {
-            [one] => Some(Ages {
-                from: *one,
-                to: if open { None } else { Some(*one) },
-                breastfed: None,
-            }),
+            [one] => Some(Ages { from: *one, to: if open { None } else { Some(*one) }, breastfed: None }),
             [from, to] if from > to => {
                 self.sink.push(
                     Diagnostic::new(
@@ -898,11 +748,7 @@ impl Lower<'_, '_> {
                 );
                 None
             }
-            [from, to] => Some(Ages {
-                from: *from,
-                to: Some(*to),
-                breastfed: None,
-            }),
+            [from, to] => Some(Ages { from: *from, to: Some(*to), breastfed: None }),
             _ => None,
         }
     }
@@ -923,10 +769,7 @@ impl Lower<'_, '_> {
                 Rule::amount => match self.amount(part) {
                     Amount::Measured { range, measure, .. } => each = Some((range, measure)),
                     Amount::Count { range, .. } => {
-                        each = Some((
-                            range,
-                            Measure::of(Unit::Piece(crate::quantity::PieceUnit::Piece)),
-                        ));
+                        each = Some((range, Measure::of(Unit::Piece(crate::quantity::PieceUnit::Piece))));
                     }
                     _ => return None,
                 },
@@ -944,7 +787,25 @@ impl Lower<'_, '_> {
         Some(match (portions, measure, piece) {
             (true, _, _) => Makes::Portions(range, each),
             (_, Some(measure), _) => Makes::Measured(range, measure),
-            (_, None, Some(word)) => Makes::Pieces(range, word),
+            (_, None, Some(word)) => {
+                let first = word.split(' ').next().unwrap_or_default().to_lowercase();
+                let near = did_you_mean(&first, crate::quantity::unit::SPELLINGS.iter().map(|(spelling, _)| *spelling));
+                let vessel = NO_UNITS.contains(&first.as_str());
+                if vessel || near.is_some() || range.high.denominator() != 1 {
+                    let mut message = Diagnostic::new(
+                        Code::MeasureUnknownUnit,
+                        whole,
+                        format!("{} is no measure that is known here", quote(&word)),
+                    );
+                    message = match near.filter(|_| !vessel) {
+                        Some(near) => message.help(format!("did you mean `{near}`?")),
+                        None => message.help("measure it in cups, spoons, mL or grams, or count whole pieces"),
+                    };
+                    self.sink.push(message);
+                    return None;
+                }
+                Makes::Pieces(range, word)
+            }
             _ => return None,
         })
     }
@@ -957,50 +818,38 @@ impl Lower<'_, '_> {
                 let value = self.number(&number)?;
                 if value.is_zero() {
                     self.sink.push(
-                        Diagnostic::new(
-                            Code::SyntaxBadQuantity,
-                            place,
-                            "a cooked weight of nothing",
-                        )
-                        .help(
-                            "write the cooked weight in percent of the raw weight, such as `112 %`",
-                        ),
+                        Diagnostic::new(Code::SyntaxBadQuantity, place, "a cooked weight of nothing")
+                            .help("write the cooked weight in percent of the raw weight, such as `112 %`"),
                     );
                     return None;
                 }
                 Some(Cooked::Percent(value))
             }
-            _ => {
-                match self.amount(pair) {
-                    Amount::Measured { range, measure, .. } if measure.unit.grams().is_some() => {
-                        if !range.is_single() {
-                            self.sink.push(
-                                Diagnostic::new(
-                                    Code::SyntaxBadQuantity,
-                                    place,
-                                    "a measured weight is one number",
-                                )
-                                .help("weigh the cooked dish and write `cooked 420 g`"),
-                            );
-                            return None;
-                        }
-                        let scale = match measure.unit {
-                            Unit::Kilogram => Exact::whole(1000),
-                            Unit::Milligram => Exact::fraction(1, 1000)?,
-                            _ => Exact::whole(1),
-                        };
-                        range.low.times(scale).map(Cooked::Grams)
-                    }
-                    Amount::Unreadable(_) => None,
-                    _ => {
+            _ => match self.amount(pair) {
+                Amount::Measured { range, measure, .. } if measure.unit.grams().is_some() => {
+                    if !range.is_single() {
                         self.sink.push(
+                            Diagnostic::new(Code::SyntaxBadQuantity, place, "a measured weight is one number")
+                                .help("weigh the cooked dish and write `cooked 420 g`"),
+                        );
+                        return None;
+                    }
+                    let scale = match measure.unit {
+                        Unit::Kilogram => Exact::whole(1000),
+                        Unit::Milligram => Exact::fraction(1, 1000)?,
+                        _ => Exact::whole(1),
+                    };
+                    range.low.times(scale).map(Cooked::Grams)
+                }
+                Amount::Unreadable(_) => None,
+                _ => {
+                    self.sink.push(
                         Diagnostic::new(Code::SyntaxBadQuantity, place, "the cooked weight is no weight")
                             .help("write `cooked 420 g`, or percent of the raw weight: `cooked 112 %`"),
                     );
-                        None
-                    }
+                    None
                 }
-            }
+            },
         }
     }
 
@@ -1026,19 +875,13 @@ impl Lower<'_, '_> {
                         .dish
                         .portions
                         .iter()
-                        .find(|other| {
-                            other.ages.map(|ages| ages.value) == ages.map(|ages| ages.value)
-                        })
+                        .find(|other| other.ages.map(|ages| ages.value) == ages.map(|ages| ages.value))
                         .map(|other| other.span);
                     if let Some(first) = same {
                         self.duplicate(keyword, first, "portion");
                         return;
                     }
-                    self.dish.portions.push(Portion {
-                        ages,
-                        amount: Spanned::new(amount, place),
-                        span: whole,
-                    });
+                    self.dish.portions.push(Portion { ages, amount: Spanned::new(amount, place), span: whole });
                 }
                 _ => {}
             }
@@ -1064,20 +907,13 @@ impl Lower<'_, '_> {
                         .dish
                         .claims
                         .iter()
-                        .find(|other| {
-                            other.kind == kind
-                                && other.subject.value.eq_ignore_ascii_case(&subject.value)
-                        })
+                        .find(|other| other.kind == kind && other.subject.value.eq_ignore_ascii_case(&subject.value))
                         .map(|other| other.span);
                     if let Some(first) = same {
                         self.duplicate(keyword, first, "claim");
                         return;
                     }
-                    self.dish.claims.push(Claim {
-                        kind,
-                        subject,
-                        span: whole,
-                    });
+                    self.dish.claims.push(Claim { kind, subject, span: whole });
                 }
                 _ => {}
             }
@@ -1085,13 +921,7 @@ impl Lower<'_, '_> {
     }
 
     fn take(&mut self, pair: Pair<'_, Rule>, family: bool, whole: Span) -> Take {
-        let mut take = Take {
-            family,
-            options: Vec::new(),
-            alias: None,
-            translations: Vec::new(),
-            span: whole,
-        };
+        let mut take = Take { family, options: Vec::new(), alias: None, translations: Vec::new(), span: whole };
         for part in pair.into_inner() {
             match part.as_rule() {
                 Rule::option => {
@@ -1102,58 +932,48 @@ impl Lower<'_, '_> {
                 _ => {}
             }
         }
-        let first_has_amount = take.options.first().is_some_and(|option| {
-            !matches!(option.amount, Amount::Missing) || option.weight.is_some()
-        });
+        let first_has_amount = take
+            .options
+            .first()
+            .is_some_and(|option| !matches!(option.amount, Amount::Missing) || option.weight.is_some());
         if !first_has_amount {
             if let Some(option) = take.options.first_mut() {
                 let place = option.food.span;
                 option.amount = Amount::Unreadable(place);
-                if let FoodName::Name(name) = &option.food.value {
-                    self.missing_amount(name.clone(), place);
-                } else {
-                    self.missing_amount(String::new(), place);
+                let name = match &option.food.value {
+                    FoodName::Name(name) => name.clone(),
+                    _ => String::new(),
+                };
+                // The food behind a slip in the amount is still the food.
+                if let Some(rest) = food_behind(&name) {
+                    option.food.span.start = option.food.span.end.saturating_sub(rest.len());
+                    option.food.value = FoodName::Name(rest);
                 }
+                self.missing_amount(name, place);
             }
         }
         take
     }
 
     fn missing_amount(&mut self, name: String, place: Span) {
-        let first = name
-            .split_whitespace()
-            .next()
-            .unwrap_or_default()
-            .to_lowercase();
+        let first = name.split_whitespace().next().unwrap_or_default().to_lowercase();
         let rest = name.get(first.len()..).unwrap_or_default().trim();
         if let Some(value) = number_word(&first) {
             let word = Span::new(place.start, place.start + first.len());
             self.sink.push(
-                Diagnostic::new(
-                    Code::SyntaxBadQuantity,
-                    word,
-                    format!("{} is written as a word", quote(&first)),
-                )
-                .help(format!("write the number in digits: `{value} {rest}`"))
-                .fix(word, value),
+                Diagnostic::new(Code::SyntaxBadQuantity, word, format!("{} is written as a word", quote(&first)))
+                    .help(format!("write the number in digits: `{value} {rest}`"))
+                    .fix(word, value),
             );
         } else if first.starts_with(|c: char| c.is_numeric() || c == '.' || c == '-') {
             self.sink.push(
-                Diagnostic::new(
-                    Code::SyntaxBadQuantity,
-                    place,
-                    format!("{} is no amount", quote(&first)),
-                )
-                .help("write `2`, `0.5`, `1/2` or `1 1/2`, a blank, and the unit"),
+                Diagnostic::new(Code::SyntaxBadQuantity, place, format!("{} is no amount", quote(&first)))
+                    .help("write `2`, `0.5`, `1/2` or `1 1/2`, a blank, and the unit"),
             );
         } else {
             self.sink.push(
-                Diagnostic::new(
-                    Code::SyntaxBadQuantity,
-                    place,
-                    format!("no amount of {}", quote(&name)),
-                )
-                .help("write how much goes in, such as `1/2 cup` or `100 g`, before the food"),
+                Diagnostic::new(Code::SyntaxBadQuantity, place, format!("no amount of {}", quote(&name)))
+                    .help("write how much goes in, such as `1/2 cup` or `100 g`, before the food"),
             );
         }
     }
@@ -1178,18 +998,12 @@ impl Lower<'_, '_> {
                     if state.value.eq_ignore_ascii_case("to taste") {
                         option.amount = Amount::ToTaste(state.span);
                     } else {
-                        option
-                            .states
-                            .push(Spanned::new(state.value.to_lowercase(), state.span));
+                        option.states.push(Spanned::new(state.value.to_lowercase(), state.span));
                     }
                 }
                 Rule::bracket => self.bracket(part, &mut option),
                 Rule::keep => {
-                    let code = part
-                        .as_str()
-                        .rsplit([':', ' ', '\t'])
-                        .next()
-                        .unwrap_or_default();
+                    let code = part.as_str().rsplit([':', ' ', '\t']).next().unwrap_or_default();
                     let value = match code.trim().parse::<u32>() {
                         Ok(0) => Keep::None,
                         Ok(code) => Keep::Code(code),
@@ -1226,9 +1040,7 @@ impl Lower<'_, '_> {
             .filter(|pair| pair.as_str().trim_end().len() == text.len());
         let offset = place.start + 1 + (inner.as_str().len() - inner.as_str().trim_start().len());
         let Some(pair) = amount else {
-            option
-                .states
-                .push(Spanned::new(format!("({text})").to_lowercase(), place));
+            option.states.push(Spanned::new(format!("({text})").to_lowercase(), place));
             return;
         };
         // The inner parse counts from the bracket: report at the bracket.
@@ -1262,8 +1074,7 @@ impl Lower<'_, '_> {
                     Unit::Milligram => Exact::fraction(1, 1000).unwrap_or(Exact::whole(1)),
                     _ => Exact::whole(1),
                 };
-                if let (Some(low), Some(high)) = (range.low.times(factor), range.high.times(factor))
-                {
+                if let (Some(low), Some(high)) = (range.low.times(factor), range.high.times(factor)) {
                     option.weight = Some(Spanned::new(Range { low, high }, place));
                 }
             }
@@ -1276,24 +1087,15 @@ impl Lower<'_, '_> {
             }
             _ => {
                 self.sink.push(
-                    Diagnostic::new(
-                        Code::SyntaxBadQuantity,
-                        place,
-                        format!("{} is no weight", quote(text)),
-                    )
-                    .help("brackets after a food hold its weight in grams: `(92 g)`"),
+                    Diagnostic::new(Code::SyntaxBadQuantity, place, format!("{} is no weight", quote(text)))
+                        .help("brackets after a food hold its weight in grams: `(92 g)`"),
                 );
             }
         }
     }
 
     fn step(&mut self, inner: pest::iterators::Pairs<'_, Rule>, whole: Span) -> Step {
-        let mut step = Step {
-            actions: Vec::new(),
-            prose: None,
-            translations: Vec::new(),
-            span: whole,
-        };
+        let mut step = Step { actions: Vec::new(), prose: None, translations: Vec::new(), span: whole };
         for part in inner {
             match part.as_rule() {
                 Rule::head => {
@@ -1320,6 +1122,7 @@ impl Lower<'_, '_> {
             celsius: None,
             until: None,
             unattended: false,
+            torn: false,
             span: whole,
         };
         for part in pair.into_inner() {
@@ -1328,51 +1131,36 @@ impl Lower<'_, '_> {
                 Rule::process => {
                     action.process = Spanned::new(unfold(part.as_str()).to_lowercase(), place);
                 }
-                Rule::objects => {
-                    action.objects = part.into_inner().map(|object| placed(&object)).collect()
-                }
+                Rule::objects => action.objects = part.into_inner().map(|object| placed(&object)).collect(),
                 Rule::with_clause => {
                     if let Some(objects) = part.into_inner().next() {
-                        action
-                            .with
-                            .extend(objects.into_inner().map(|object| placed(&object)));
+                        action.with.extend(objects.into_inner().map(|object| placed(&object)));
                     }
                 }
-                Rule::in_clause => {
-                    action.medium = part.into_inner().next().map(|medium| placed(&medium))
-                }
+                Rule::in_clause => action.medium = part.into_inner().next().map(|medium| placed(&medium)),
                 Rule::for_clause => {
                     if let Some(duration) = part.into_inner().next() {
-                        action.duration = self
-                            .duration(duration)
-                            .map(|value| Spanned::new(value, place));
-                        if action.duration.is_none() {
-                            // A message has been given; do not ask for a duration too.
-                            let minute = Exact::whole(1);
-                            action.duration = Some(Spanned::new(
-                                Duration::Minutes {
-                                    low: minute,
-                                    high: minute,
-                                    unit: TimeUnit::Minute,
-                                },
-                                place,
-                            ));
-                        }
+                        action.duration = self.duration(duration).map(|value| Spanned::new(value, place));
+                        action.torn |= action.duration.is_none();
+                    }
+                }
+                Rule::bare_overnight => action.duration = Some(Spanned::new(Duration::Overnight, place)),
+                Rule::for_whom => {
+                    let child = part.as_str().to_lowercase();
+                    if child.ends_with("child") || child.ends_with("children") || child.ends_with("baby") {
+                        action.objects.push(Spanned::new("child portion".to_owned(), place));
                     }
                 }
                 Rule::on_clause => {
-                    action.heat = part.into_inner().next().map(|level| {
-                        match level.as_str().trim().to_lowercase().as_str() {
+                    action.heat =
+                        part.into_inner().next().map(|level| match level.as_str().trim().to_lowercase().as_str() {
                             "low" => HeatLevel::Low,
                             "high" => HeatLevel::High,
                             _ => HeatLevel::Medium,
-                        }
-                    });
+                        });
                 }
                 Rule::at_clause => self.temperature(part, &mut action),
-                Rule::until_clause => {
-                    action.until = part.into_inner().next().map(|cue| placed(&cue))
-                }
+                Rule::until_clause => action.until = part.into_inner().next().map(|cue| placed(&cue)),
                 Rule::unattended => action.unattended = true,
                 _ => {}
             }
@@ -1395,13 +1183,9 @@ impl Lower<'_, '_> {
         if fahrenheit {
             let celsius = ((value.value() - 32.0) * 5.0 / 9.0).round();
             self.sink.push(
-                Diagnostic::new(
-                    Code::MeasureUnknownUnit,
-                    place,
-                    "temperatures are given in degrees Celsius",
-                )
-                .help(format!("write `at {celsius} C`"))
-                .fix(place, format!("at {celsius} C")),
+                Diagnostic::new(Code::MeasureUnknownUnit, place, "temperatures are given in degrees Celsius")
+                    .help(format!("write `at {celsius} C`"))
+                    .fix(place, format!("at {celsius} C")),
             );
             return;
         }
@@ -1426,12 +1210,8 @@ impl Lower<'_, '_> {
         let high = spans.last().map(|(range, _)| range.high)?;
         if low > high {
             self.sink.push(
-                Diagnostic::new(
-                    Code::SyntaxReversedRange,
-                    place,
-                    "the time runs from long to short",
-                )
-                .help("write the shorter time first"),
+                Diagnostic::new(Code::SyntaxReversedRange, place, "the time runs from long to short")
+                    .help("write the shorter time first"),
             );
             return None;
         }
@@ -1461,17 +1241,11 @@ impl Lower<'_, '_> {
                         unit = this;
                         first = false;
                         let range_now = range?;
-                        Range {
-                            low: range_now.low.times(minutes)?,
-                            high: range_now.high.times(minutes)?,
-                        }
+                        Range { low: range_now.low.times(minutes)?, high: range_now.high.times(minutes)? }
                     } else {
                         let extra = number?.times(minutes)?;
                         let so_far = range?;
-                        Range {
-                            low: so_far.low.add(extra)?,
-                            high: so_far.high.add(extra)?,
-                        }
+                        Range { low: so_far.low.add(extra)?, high: so_far.high.add(extra)? }
                     };
                     range = Some(scaled);
                 }
@@ -1482,12 +1256,8 @@ impl Lower<'_, '_> {
         // A month in the pot is a slip of the unit.
         if range.high > Exact::whole(60 * 24 * 31) {
             self.sink.push(
-                Diagnostic::new(
-                    Code::SyntaxNumberTooLarge,
-                    place,
-                    "a time of more than a month",
-                )
-                .help("write `min`, `h` or `days` after the number"),
+                Diagnostic::new(Code::SyntaxNumberTooLarge, place, "a time of more than a month")
+                    .help("write `min`, `h` or `days` after the number"),
             );
             return None;
         }
@@ -1500,25 +1270,13 @@ impl Lower<'_, '_> {
             self.duplicate(keyword, first, "reviewed");
             return;
         }
-        let mut reviewed = Reviewed {
-            year: 0,
-            month: 0,
-            day: 0,
-            by: None,
-            span: whole,
-        };
+        let mut reviewed = Reviewed { year: 0, month: 0, day: 0, by: None, span: whole };
         for part in inner {
             match part.as_rule() {
                 Rule::date => {
-                    let mut numbers = part
-                        .as_str()
-                        .split('-')
-                        .map(|piece| piece.parse::<i32>().unwrap_or(0));
-                    let (year, month, day) = (
-                        numbers.next().unwrap_or(0),
-                        numbers.next().unwrap_or(0),
-                        numbers.next().unwrap_or(0),
-                    );
+                    let mut numbers = part.as_str().split('-').map(|piece| piece.parse::<i32>().unwrap_or(0));
+                    let (year, month, day) =
+                        (numbers.next().unwrap_or(0), numbers.next().unwrap_or(0), numbers.next().unwrap_or(0));
                     if !is_date(year, month, day) {
                         self.sink.push(
                             Diagnostic::new(
@@ -1542,21 +1300,13 @@ impl Lower<'_, '_> {
     }
 
     fn meal(&mut self, inner: pest::iterators::Pairs<'_, Rule>, whole: Span, word: &str) {
-        let mut meal = Meal {
-            snack: word == "snack",
-            at: Spanned::new(0, whole),
-            name: None,
-            items: Vec::new(),
-            span: whole,
-        };
+        let mut meal =
+            Meal { snack: word == "snack", at: Spanned::new(0, whole), name: None, items: Vec::new(), span: whole };
         for part in inner {
             match part.as_rule() {
                 Rule::clock => {
                     let (hours, minutes) = part.as_str().split_once(':').unwrap_or(("0", "0"));
-                    let (hours, minutes) = (
-                        hours.parse::<u16>().unwrap_or(99),
-                        minutes.parse::<u16>().unwrap_or(99),
-                    );
+                    let (hours, minutes) = (hours.parse::<u16>().unwrap_or(99), minutes.parse::<u16>().unwrap_or(99));
                     if hours > 23 || minutes > 59 {
                         self.sink.push(
                             Diagnostic::new(
@@ -1589,12 +1339,8 @@ impl Lower<'_, '_> {
             let place = self.first.unwrap_or_default();
             let place = Span::new(place.start, place.start);
             self.sink.push(
-                Diagnostic::new(
-                    Code::SyntaxMissingHeader,
-                    place,
-                    format!("this file has no `{word}` line"),
-                )
-                .help(format!("begin with the title: `{}`", words::pattern(word))),
+                Diagnostic::new(Code::SyntaxMissingHeader, place, format!("this file has no `{word}` line"))
+                    .help(format!("begin with the title: `{}`", words::pattern(word))),
             );
         } else if let (Some(title), Some(first)) = (self.title_line, self.first) {
             if title.start > first.start && self.header.title.is_some() {
@@ -1631,12 +1377,29 @@ fn shift(span: Span, by: usize) -> Span {
     Span::new(span.start + by, span.end + by)
 }
 
+/// Vessels and foreign units that people measure with, but of no fixed size
+/// here.
+const NO_UNITS: &[&str] = &[
+    "mug", "mugs", "glass", "glasses", "bowl", "bowls", "spoon", "spoons", "spoonfuls", "ladle", "ladles", "tin",
+    "tins", "can", "cans", "jug", "jugs", "plate", "plates", "oz", "ounce", "ounces", "lb", "lbs", "pound", "pounds",
+    "pint", "pints", "quart", "quarts", "dl", "cl",
+];
+
+/// Whether a continuation inside prose is rather an indented line.
+fn reads_like_a_line(word: &str, line: &str) -> bool {
+    let next = line.split_whitespace().nth(1).unwrap_or_default().to_lowercase();
+    let likely = match word {
+        "take" | "family" | "makes" | "portion" | "cooked" => next.starts_with(char::is_numeric),
+        "step" => crate::reference::process::Process::from_word(next.trim_end_matches([':', ';', ','])).is_some(),
+        "claim" => matches!(next.as_str(), "source" | "rich" | "low" | "free"),
+        _ => false,
+    };
+    likely && words::line_rule(word).is_some_and(|rule| Grammar::parse(rule, line.trim_end()).is_ok())
+}
+
 fn stray_keyword(text: &str, at: Span) -> Diagnostic {
     let word = text.get(at.range()).unwrap_or_default();
-    let line_start = text
-        .get(..at.start)
-        .and_then(|before| before.rfind(['\n', '\r']))
-        .map_or(0, |found| found + 1);
+    let line_start = text.get(..at.start).and_then(|before| before.rfind(['\n', '\r'])).map_or(0, |found| found + 1);
     Diagnostic::new(
         Code::SyntaxStrayContinuation,
         at,
@@ -1653,30 +1416,16 @@ fn food_name(pair: Pair<'_, Rule>) -> FoodName {
     match inner.as_rule() {
         Rule::row_ref => {
             let mut parts = inner.into_inner();
-            let table = parts
-                .next()
-                .map(|part| part.as_str().to_owned())
-                .unwrap_or_default();
-            let id = parts
-                .next()
-                .map(|part| part.as_str().to_owned())
-                .unwrap_or_default();
+            let table = parts.next().map(|part| part.as_str().to_owned()).unwrap_or_default();
+            let id = parts.next().map(|part| part.as_str().to_owned()).unwrap_or_default();
             FoodName::Row { table, id }
         }
         Rule::dish_ref => {
-            let slug = inner
-                .into_inner()
-                .next()
-                .map(|part| part.as_str().to_owned())
-                .unwrap_or_default();
+            let slug = inner.into_inner().next().map(|part| part.as_str().to_owned()).unwrap_or_default();
             FoodName::Dish(slug)
         }
         Rule::quoted => {
-            let text = inner
-                .into_inner()
-                .next()
-                .map(|part| part.as_str().trim().to_owned())
-                .unwrap_or_default();
+            let text = inner.into_inner().next().map(|part| part.as_str().trim().to_owned()).unwrap_or_default();
             FoodName::Name(text)
         }
         _ => FoodName::Name(unfold(inner.as_str())),
@@ -1696,6 +1445,25 @@ fn time_unit(word: &str) -> Option<(TimeUnit, Exact)> {
     })
 }
 
+/// The food of "one medium egg", "ten tbsp rice flour", "medium egg".
+fn food_behind(name: &str) -> Option<String> {
+    let mut rest = name;
+    let mut cut = false;
+    while let Some((first, tail)) = rest.split_once(char::is_whitespace) {
+        let lower = first.to_lowercase();
+        let skip = number_word(&lower).is_some()
+            || Unit::from_word(&lower).is_some()
+            || matches!(lower.as_str(), "small" | "medium" | "large" | "heaped" | "level" | "of" | "a" | "an")
+            || lower.starts_with(|c: char| c.is_numeric() || c == '-' || c == '.');
+        if !skip {
+            break;
+        }
+        rest = tail.trim_start();
+        cut = true;
+    }
+    (cut && !rest.is_empty()).then(|| rest.to_owned())
+}
+
 fn number_word(word: &str) -> Option<&'static str> {
     const WORDS: [(&str, &str); 13] = [
         ("half", "1/2"),
@@ -1712,10 +1480,7 @@ fn number_word(word: &str) -> Option<&'static str> {
         ("ten", "10"),
         ("twelve", "12"),
     ];
-    WORDS
-        .iter()
-        .find(|(name, _)| *name == word)
-        .map(|(_, value)| *value)
+    WORDS.iter().find(|(name, _)| *name == word).map(|(_, value)| *value)
 }
 
 fn is_date(year: i32, month: i32, day: i32) -> bool {
@@ -1737,10 +1502,7 @@ fn season(pair: Pair<'_, Rule>) -> Vec<u8> {
         if part.as_rule() == Rule::all_year {
             return (1..=12).collect();
         }
-        let ends: Vec<u8> = part
-            .into_inner()
-            .filter_map(|month| month_number(month.as_str()))
-            .collect();
+        let ends: Vec<u8> = part.into_inner().filter_map(|month| month_number(month.as_str())).collect();
         let (Some(first), Some(last)) = (ends.first(), ends.last()) else {
             continue;
         };
@@ -1759,13 +1521,8 @@ fn season(pair: Pair<'_, Rule>) -> Vec<u8> {
 }
 
 fn month_number(word: &str) -> Option<u8> {
-    const NAMES: [&str; 12] = [
-        "jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec",
-    ];
+    const NAMES: [&str; 12] = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
     let start = word.trim().to_lowercase();
     let start = start.get(..3)?;
-    NAMES
-        .iter()
-        .position(|name| *name == start)
-        .and_then(|at| u8::try_from(at + 1).ok())
+    NAMES.iter().position(|name| *name == start).and_then(|at| u8::try_from(at + 1).ok())
 }

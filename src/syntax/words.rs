@@ -7,17 +7,17 @@ use super::{Kind, Rule};
 pub fn keywords(kind: Kind) -> &'static [&'static str] {
     match kind {
         Kind::Dish => &[
-            "dish", "id", "language", "in", "for", "makes", "cooked", "portion", "claim", "diet",
-            "take", "family", "part", "step", "swap", "serve", "store", "tip", "caution", "note",
-            "season", "reviewed", "source", "picture",
+            "dish", "id", "language", "in", "for", "makes", "cooked", "portion", "claim", "diet", "take", "family",
+            "part", "step", "swap", "serve", "store", "tip", "caution", "note", "season", "reviewed", "source",
+            "picture",
         ],
         Kind::Menu => &[
-            "menu", "id", "language", "in", "for", "meal", "snack", "serve", "store", "tip",
-            "caution", "note", "season", "reviewed", "source",
+            "menu", "id", "language", "in", "for", "meal", "snack", "serve", "store", "tip", "caution", "note",
+            "season", "reviewed", "source",
         ],
         Kind::Booklet => &[
-            "booklet", "id", "language", "in", "paper", "section", "page", "annex", "serve",
-            "store", "tip", "caution", "note", "reviewed", "source", "picture",
+            "booklet", "id", "language", "in", "paper", "section", "page", "annex", "serve", "store", "tip", "caution",
+            "note", "reviewed", "source", "picture",
         ],
     }
 }
@@ -86,6 +86,10 @@ pub fn pattern(keyword: &str) -> &'static str {
         "section" => "section Mashes",
         "page" => "page red-bean-pumpkin-mash",
         "annex" => "annex measures, sources",
+        "store" => "store in a covered bowl, for one day",
+        "tip" => "tip Orange sweet potato does as well as pumpkin.",
+        "caution" => "caution Take every bone out.",
+        "note" => "note Liked by all at the cooking group.",
         _ => "serve warm, within 2 hours",
     }
 }
@@ -98,13 +102,12 @@ pub fn expected(rule: Rule) -> Option<&'static str> {
         number | numeral | range | sign | fraction => "a number",
         ages | age => "an age in months, such as `6 to 8 months`",
         months_word => "`months`",
-        amount | measure | unit | size | heap | bare | bare_unit | article => {
-            "an amount, such as `1/2 cup`"
-        }
+        amount | measure | unit | size | heap | bare | bare_unit | article => "an amount, such as `1/2 cup`",
         makes | made_piece | portions_word => "an amount, such as `3 cups` or `8 pieces`",
         percent => "a percentage, such as `112 %`",
-        food | food_name | quoted | quoted_text | row_ref | dish_ref | option | takes
-        | takes_item | swap_food => "a food",
+        food | food_name | quoted | quoted_text | row_ref | dish_ref | option | takes | takes_item | swap_food => {
+            "a food"
+        }
         table | slug => "a name of letters, digits and hyphens",
         state => "a state, such as `peeled`",
         bracket | bracket_text => "a weight, such as `(92 g)`",
@@ -122,8 +125,10 @@ pub fn expected(rule: Rule) -> Option<&'static str> {
         heat_level => "`low`, `medium` or `high`",
         degrees => "`C`",
         cue => "what to look for",
-        with_clause | in_clause | for_clause | on_clause | at_clause | until_clause
-        | unattended => "`with`, `in`, `for`, `on`, `at` or `until`",
+        for_whom | whom => "`for the child`",
+        with_clause | in_clause | for_clause | bare_overnight | on_clause | at_clause | until_clause | unattended => {
+            "`with`, `in`, `for`, `on`, `at` or `until`"
+        }
         text | prose => "some text",
         tag => "a language tag, such as `sw`",
         path => "a file name",
@@ -134,18 +139,16 @@ pub fn expected(rule: Rule) -> Option<&'static str> {
         meal_name => "a meal's name",
         page_kind => "`menu` or a dish's name",
         of => "`of`",
-        EOI | dish_file | menu_file | booklet_file | bom | stray | comment | skip_line
-        | dish_line | id_line | language_line | in_line | for_line | makes_line | cooked_line
-        | portion_line | claim_line | diet_line | take_line | family_line | part_line
-        | step_line | swap_line | remark_line | season_line | reviewed_line | source_line
-        | picture_line | menu_line | meal_line | booklet_line | paper_line | section_line
-        | page_line | annex_line | bad_line | first_word | kw_dish | kw_menu | kw_booklet
-        | kw_id | kw_language | kw_in | kw_for | kw_makes | kw_cooked | kw_portion | kw_claim
-        | kw_diet | kw_take | kw_family | kw_part | kw_step | kw_swap | kw_remark | kw_season
-        | kw_reviewed | kw_source | kw_picture | kw_meal | kw_paper | kw_section | kw_page
-        | kw_annex | blank | fold | silent_skip | gap | end | word_end | any_word | plain_word
-        | comma | digit | vulgar | mark | dash | piece_word | or | option_part | food_word
-        | state_word | kw_as | kw_keep | and | object_word | clause_word | clause | cue_word
-        | dish_entry | menu_entry | booklet_entry => return None,
+        EOI | dish_file | menu_file | booklet_file | bom | stray | comment | skip_line | dish_line | id_line
+        | language_line | in_line | for_line | makes_line | cooked_line | portion_line | claim_line | diet_line
+        | take_line | family_line | part_line | step_line | swap_line | remark_line | season_line | reviewed_line
+        | source_line | picture_line | menu_line | meal_line | booklet_line | paper_line | section_line | page_line
+        | annex_line | bad_line | first_word | kw_dish | kw_menu | kw_booklet | kw_id | kw_language | kw_in
+        | kw_for | kw_makes | kw_cooked | kw_portion | kw_claim | kw_diet | kw_take | kw_family | kw_part | kw_step
+        | kw_swap | kw_remark | kw_season | kw_reviewed | kw_source | kw_picture | kw_meal | kw_paper | kw_section
+        | kw_page | kw_annex | blank | fold | silent_skip | gap | end | word_end | any_word | plain_word | comma
+        | digit | vulgar | mark | dash | piece_word | or | option_part | food_word | state_word | kw_as | kw_keep
+        | and | object_word | piece_name | continued | clause_word | clause | cue_word | dish_entry | menu_entry
+        | booklet_entry => return None,
     })
 }

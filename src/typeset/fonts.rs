@@ -25,9 +25,5 @@ pub fn covers(character: char, further: &[Font]) -> bool {
     if character.is_ascii() {
         return !character.is_control();
     }
-    bundled()
-        .first()
-        .into_iter()
-        .chain(further)
-        .any(|font| font.info().coverage.contains(u32::from(character)))
+    bundled().first().into_iter().chain(further).any(|font| font.info().coverage.contains(u32::from(character)))
 }

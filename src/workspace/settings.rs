@@ -11,7 +11,8 @@ pub const PAPERS: [&str; 4] = ["A4", "A5", "A6", "Letter"];
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct Settings {
-    /// Languages of the cards; the first is the prose's default.
+    /// Languages of the cards; the first is the prose's default. None: each
+    /// card in the language of its prose.
     pub languages: Vec<String>,
     pub measures: Standard,
     pub tables: Vec<Spanned<String>>,
@@ -19,7 +20,7 @@ pub struct Settings {
     pub profile: Option<Spanned<String>>,
     pub paper: String,
     /// Output folder, from the workspace's root.
-    pub out: String,
+    pub out: Spanned<String>,
     /// Further font files, from the settings file's folder.
     pub fonts: Vec<Spanned<String>>,
     /// Printed on top of every card.
@@ -31,13 +32,13 @@ pub struct Settings {
 impl Default for Settings {
     fn default() -> Self {
         Self {
-            languages: vec!["en".to_owned()],
+            languages: Vec::new(),
             measures: Standard::DEFAULT,
             tables: Vec::new(),
             larder: Vec::new(),
             profile: None,
             paper: "A5".to_owned(),
-            out: "out".to_owned(),
+            out: Spanned::new("out".to_owned(), Span::default()),
             fonts: Vec::new(),
             programme: None,
             footer: None,
@@ -45,18 +46,8 @@ impl Default for Settings {
     }
 }
 
-const KEYS: [&str; 10] = [
-    "languages",
-    "measures",
-    "tables",
-    "larder",
-    "profile",
-    "paper",
-    "out",
-    "fonts",
-    "programme",
-    "footer",
-];
+const KEYS: [&str; 10] =
+    ["languages", "measures", "tables", "larder", "profile", "paper", "out", "fonts", "programme", "footer"];
 
 impl Settings {
     /// Reads the settings; what is wrong keeps its default.
@@ -65,22 +56,11 @@ impl Settings {
         let table = match DeTable::parse(&source.text) {
             Ok(table) => table,
             Err(error) => {
-                let span = error
-                    .span()
-                    .map_or(Span::default(), |span| Span::new(span.start, span.end));
-                let message = error
-                    .message()
-                    .lines()
-                    .next()
-                    .unwrap_or_default()
-                    .to_lowercase();
+                let span = error.span().map_or(Span::default(), |span| Span::new(span.start, span.end));
+                let message = error.message().lines().next().unwrap_or_default().to_lowercase();
                 sink.push(
-                    Diagnostic::new(
-                        Code::WorkspaceUnknownKey,
-                        span,
-                        format!("this is not TOML: {message}"),
-                    )
-                    .help("a line is written like this: `paper = \"A5\"`"),
+                    Diagnostic::new(Code::WorkspaceUnknownKey, span, format!("this is not TOML: {message}"))
+                        .help("a line is written like this: `paper = \"A5\"`"),
                 );
                 return settings;
             }
@@ -92,12 +72,8 @@ impl Settings {
             let one = || Self::text(value.get_ref());
             let mut wrong = |what: &str| {
                 sink.push(
-                    Diagnostic::new(
-                        Code::WorkspaceUnknownKey,
-                        value_span,
-                        format!("`{name}` wants {what}"),
-                    )
-                    .help(format!("it is written like this: `{}`", pattern(name))),
+                    Diagnostic::new(Code::WorkspaceUnknownKey, value_span, format!("`{name}` wants {what}"))
+                        .help(format!("it is written like this: `{}`", pattern(name))),
                 );
             };
             match name {
@@ -110,10 +86,7 @@ impl Settings {
                 "measures" => match one().as_deref().and_then(Standard::from_word) {
                     Some(standard) => settings.measures = standard,
                     None => {
-                        let words: Vec<&str> = Standard::ALL
-                            .iter()
-                            .map(|standard| standard.word())
-                            .collect();
+                        let words: Vec<&str> = Standard::ALL.iter().map(|standard| standard.word()).collect();
                         wrong(&format!("one of {}", words.join(", ")));
                     }
                 },
@@ -134,7 +107,7 @@ impl Settings {
                     None => wrong(&format!("one of {}", PAPERS.join(", "))),
                 },
                 "out" => match one() {
-                    Some(text) => settings.out = text,
+                    Some(text) => settings.out = Spanned::new(text, value_span),
                     None => wrong("a folder"),
                 },
                 "programme" => match one() {
@@ -146,15 +119,10 @@ impl Settings {
                     None => wrong("a text"),
                 },
                 _ => {
-                    let mut message = Diagnostic::new(
-                        Code::WorkspaceUnknownKey,
-                        place,
-                        format!("{} is no setting", quote(name)),
-                    );
+                    let mut message =
+                        Diagnostic::new(Code::WorkspaceUnknownKey, place, format!("{} is no setting", quote(name)));
                     message = match did_you_mean(name, KEYS) {
-                        Some(near) => message
-                            .help(format!("did you mean `{near}`?"))
-                            .fix(place, near),
+                        Some(near) => message.help(format!("did you mean `{near}`?")).fix(place, near),
                         None => message.help(format!("the settings are {}", KEYS.join(", "))),
                     };
                     sink.push(message);
@@ -171,9 +139,7 @@ impl Settings {
 
 /// The paper's usual spelling.
 pub fn paper(word: &str) -> Option<&'static str> {
-    PAPERS
-        .into_iter()
-        .find(|paper| paper.eq_ignore_ascii_case(word))
+    PAPERS.into_iter().find(|paper| paper.eq_ignore_ascii_case(word))
 }
 
 fn list(value: &DeValue<'_>) -> Option<Vec<Spanned<String>>> {
@@ -182,10 +148,7 @@ fn list(value: &DeValue<'_>) -> Option<Vec<Spanned<String>>> {
         .iter()
         .map(|entry| {
             let span = Span::new(entry.span().start, entry.span().end);
-            entry
-                .get_ref()
-                .as_str()
-                .map(|text| Spanned::new(text.to_owned(), span))
+            entry.get_ref().as_str().map(|text| Spanned::new(text.to_owned(), span))
         })
         .collect()
 }

@@ -31,21 +31,13 @@ struct Index {
 
 impl<'a> Shelf<'a> {
     pub fn new(folder: PathBuf, reference: &'a Reference) -> Self {
-        Self {
-            folder,
-            reference,
-            index: OnceLock::new(),
-            made: Mutex::new(HashMap::new()),
-        }
+        Self { folder, reference, index: OnceLock::new(), made: Mutex::new(HashMap::new()) }
     }
 
     /// The shelf as the document of a path sees it: its own name is taken,
     /// so that a dish made of itself is found out.
     pub fn seen_from(&self, stem: &str) -> View<'_, 'a> {
-        View {
-            shelf: self,
-            chain: vec![stem.to_owned()],
-        }
+        View { shelf: self, chain: vec![stem.to_owned()] }
     }
 
     fn index(&self) -> &Index {
@@ -60,13 +52,8 @@ impl<'a> Shelf<'a> {
                     Kind::Menu => &mut index.menus,
                     Kind::Booklet => continue,
                 };
-                let stem = path
-                    .file_stem()
-                    .map(|stem| stem.to_string_lossy().into_owned())
-                    .unwrap_or_default();
-                let id = read_text(&path, "")
-                    .ok()
-                    .and_then(|(source, _)| written_id(&source.text));
+                let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+                let id = read_text(&path, "").ok().and_then(|(source, _)| written_id(&source.text));
                 map.entry(id.unwrap_or(stem)).or_insert(path);
             }
             index
@@ -93,10 +80,7 @@ pub fn files(folder: &Path) -> Vec<PathBuf> {
 /// The `id` line of a file, without parsing the rest.
 fn written_id(text: &str) -> Option<String> {
     text.lines()
-        .find_map(|line| {
-            line.strip_prefix("id")
-                .filter(|rest| rest.starts_with([' ', '\t']))
-        })
+        .find_map(|line| line.strip_prefix("id").filter(|rest| rest.starts_with([' ', '\t'])))
         .map(|id| id.trim().to_owned())
 }
 
@@ -121,30 +105,18 @@ impl DishBook for View<'_, '_> {
         if self.chain.len() >= DEEPEST {
             return DishAnswer::Broken;
         }
-        let made = self
-            .shelf
-            .made
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .get(name)
-            .cloned();
+        let made = self.shelf.made.lock().unwrap_or_else(PoisonError::into_inner).get(name).cloned();
         if let Some(made) = made {
             return made.map_or(DishAnswer::Broken, DishAnswer::Found);
         }
         let mut chain = self.chain.clone();
         chain.push(name.to_owned());
-        let inner = View {
-            shelf: self.shelf,
-            chain,
-        };
+        let inner = View { shelf: self.shelf, chain };
         let Ok((source, None)) = read_text(path, &shown(path)) else {
             return DishAnswer::Broken;
         };
         let checked = check(source, Kind::Dish, name, self.shelf.reference, &inner);
-        let circle = checked
-            .diagnostics
-            .iter()
-            .any(|message| message.code == crate::diagnostic::Code::MethodCycle);
+        let circle = checked.diagnostics.iter().any(|message| message.code == crate::diagnostic::Code::MethodCycle);
         if circle {
             // The circle closes further down the chain: name it whole.
             let mut whole = self.chain.clone();
@@ -153,17 +125,9 @@ impl DishBook for View<'_, '_> {
             return DishAnswer::Circle(whole);
         }
         let prepared = (!checked.has_errors())
-            .then(|| {
-                checked
-                    .dish
-                    .map(|dish| Arc::new(dish.prepared(self.shelf.reference)))
-            })
+            .then(|| checked.dish.map(|dish| Arc::new(dish.prepared(self.shelf.reference))))
             .flatten();
-        self.shelf
-            .made
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .insert(name.to_owned(), prepared.clone());
+        self.shelf.made.lock().unwrap_or_else(PoisonError::into_inner).insert(name.to_owned(), prepared.clone());
         prepared.map_or(DishAnswer::Broken, DishAnswer::Found)
     }
 

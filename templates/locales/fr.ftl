@@ -2,8 +2,8 @@
 # Numbers arrive as text that is already written for the language; where the
 # plural matters a number comes with them as $n.
 # The food beside a word of state or size is not known here, nor its gender:
-# so "en dés", "après cuisson", "de petite taille". A no-break
-# space comes before a colon, a semicolon, a percent sign and a unit.
+# so "en dés", "après cuisson", "de petite taille". A no-break space comes
+# before a colon, a semicolon, a percent sign and a unit.
 
 ## Ages and times
 
@@ -191,7 +191,7 @@ unattended = Vous n’avez pas besoin de rester à côté.
 everything = tout
 the-rest = le reste
 child-portion = la portion de l’enfant
-the-pot = la marmite
+the-pot = la préparation
 water = de l’eau
 piece-with = avec { $what }
 piece-in = dans { $what }
@@ -210,7 +210,7 @@ do-peel = Pelez { $what }
 do-trim = Parez { $what }
 do-shell = Écossez { $what }
 do-stone = Dénoyautez { $what }
-do-bone = Retirez tous les os et toutes les arêtes : { $what }
+do-bone = Désossez { $what }, retirez toutes les arêtes
 do-flake = Émiettez { $what }
 do-scoop = Prenez { $what } à la cuillère
 do-halve = Coupez { $what } en deux
@@ -261,7 +261,6 @@ do-deep-fry = Faites frire { $what } dans beaucoup d’huile
 do-brown = Faites dorer { $what }
 do-scramble = Faites cuire { $what } en brouillant
 do-stir-fry = Faites frire { $what } en remuant
-do-sauté = Faites revenir { $what }
 do-saute = Faites revenir { $what }
 do-soften = Faites ramollir { $what } à la poêle
 do-roast = Faites rôtir { $what }
@@ -341,7 +340,7 @@ state-grated = après râpage
 state-mashed = en purée
 state-ground = après broyage
 state-minced = en hachis
-state-whole = en entier
+state-whole = entier
 state-halved = en moitiés
 state-quartered = en quatre
 state-boned = sans os ni arêtes
@@ -358,7 +357,7 @@ state-shredded = en fines lanières
 state-iodised = iodé
 state-pasteurised = pasteurisé
 state-soft = tendre
-state-split = en moitiés sèches
+state-split = cassé
 state-plain = nature
 state-powdered = en poudre
 
@@ -373,7 +372,7 @@ caution-choke-bones = Cherchez les os et les arêtes avec des doigts propres. Re
 caution-nut-paste = Mélangez bien la pâte à la nourriture. Ne la donnez jamais seule à la cuillère.
 caution-raw-cassava = Pelez le manioc et faites-le cuire à cœur. Ne le donnez jamais cru. Prenez seulement du manioc doux, jamais du manioc amer.
 caution-mould-prone = Jetez tout ce qui est moisi, ridé ou amer.
-caution-liver = Le foie est très riche : ne dépassez pas la quantité, et pas plus d’une fois par semaine.
+caution-liver = Trop de foie peut faire du mal à l’enfant : ne dépassez pas la quantité, et pas plus d’une fois par semaine.
 caution-nitrate-leaf = La purée de feuilles se mange tout de suite. Ne la gardez pas au chaud.
 
 ## The back
@@ -387,8 +386,8 @@ kcal = { $n } kcal
 kJ = { $n } kJ
 percent = { $n } %
 at-least = au moins
-unknown = non connu
-no-need-set = aucun besoin fixé
+unknown = inconnu
+no-need-set = besoin non fixé
 limit-most = au plus { $amount } par jour
 
 group-energy-growth = Énergie et croissance
@@ -463,7 +462,6 @@ allergen-sulphite = sulfites
 claims-title = Mentions prouvées
 claim-source-of = Source { $what ->
     [iode] d’{ $what }
-    [Iode] d’{ $what }
    *[other] de { $what }
 }
 claim-rich-in = Riche en { $what }

@@ -13,15 +13,9 @@ pub fn units(value: f64, decimals: usize) -> i64 {
 pub fn units_of(text: &str, decimals: usize) -> i64 {
     let (whole, fraction) = text.split_once('.').unwrap_or((text, ""));
     let (kept, rest) = fraction.split_at(decimals.min(fraction.len()));
-    let units: i64 = format!("{whole}{kept:0<decimals$}")
-        .parse()
-        .unwrap_or_else(|_| panic!("{text:?} is no decimal"));
+    let units: i64 = format!("{whole}{kept:0<decimals$}").parse().unwrap_or_else(|_| panic!("{text:?} is no decimal"));
     let half = rest.starts_with('5') && rest[1..].bytes().all(|digit| digit == b'0');
-    let up = if half {
-        units % 2 == 1
-    } else {
-        rest.as_bytes().first().is_some_and(|digit| *digit >= b'5')
-    };
+    let up = if half { units % 2 == 1 } else { rest.as_bytes().first().is_some_and(|digit| *digit >= b'5') };
     units + i64::from(up)
 }
 
@@ -40,11 +34,7 @@ fn half_to_even_on_the_decimal_value() {
         ("0.0004", 3, 0),
     ] {
         assert_eq!(units_of(text, decimals), expected, "{text} to {decimals}");
-        assert_eq!(
-            units(text.parse().unwrap(), decimals),
-            expected,
-            "{text} to {decimals}"
-        );
+        assert_eq!(units(text.parse().unwrap(), decimals), expected, "{text} to {decimals}");
     }
     assert_eq!(units(1e-9, 3), 0);
 }

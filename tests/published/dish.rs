@@ -15,11 +15,7 @@ pub struct Take {
 
 impl Take {
     pub fn new(grams: &str, row: impl Into<String>) -> Self {
-        Self {
-            grams: grams.to_owned(),
-            row: row.into(),
-            keep: None,
-        }
+        Self { grams: grams.to_owned(), row: row.into(), keep: None }
     }
 
     pub fn keep(mut self, code: u32) -> Self {
@@ -40,31 +36,16 @@ impl Dish {
     /// The text of the `.dish` file.
     fn text(&self) -> String {
         // A published title may hold any mark; only words matter here.
-        let title: String = self
-            .title
-            .chars()
-            .map(|c| {
-                if c.is_alphanumeric() || ",-".contains(c) {
-                    c
-                } else {
-                    ' '
-                }
-            })
-            .collect();
+        let title: String =
+            self.title.chars().map(|c| if c.is_alphanumeric() || ",-".contains(c) { c } else { ' ' }).collect();
         let title = title.split_whitespace().collect::<Vec<_>>().join(" ");
         let mut text = format!(
             "dish     {title}\nfor      12 to 23 months\nmakes    1 portion\ncooked   {} %\n\n",
             self.cooked_percent
         );
         for (take, number) in self.takes.iter().zip(1..) {
-            let keep = take
-                .keep
-                .map(|code| format!(" keep r6:{code}"))
-                .unwrap_or_default();
-            text.push_str(&format!(
-                "take     {} g {}{keep} as line {number}\n",
-                take.grams, take.row
-            ));
+            let keep = take.keep.map(|code| format!(" keep r6:{code}")).unwrap_or_default();
+            text.push_str(&format!("take     {} g {}{keep} as line {number}\n", take.grams, take.row));
         }
         text.push_str("\nstep     mix everything\n");
         text
@@ -76,9 +57,7 @@ pub struct Figures(Value);
 
 impl Figures {
     pub fn number(&self, key: &str) -> f64 {
-        self.0[key]
-            .as_f64()
-            .unwrap_or_else(|| panic!("no number {key} in {}", self.0))
+        self.0[key].as_f64().unwrap_or_else(|| panic!("no number {key} in {}", self.0))
     }
 
     /// `None` where the program says unknown.
@@ -106,11 +85,7 @@ pub fn compute(dishes: &[Dish], tables: &[(&str, &str)]) -> HashMap<String, Figu
         fs::write(recipes.join(format!("{}.dish", dish.id)), dish.text()).unwrap();
     }
     let mut command = Command::new(env!("CARGO_BIN_EXE_porringer"));
-    command
-        .current_dir(folder.path())
-        .arg("nutrients")
-        .arg(&recipes)
-        .args(["--format", "json"]);
+    command.current_dir(folder.path()).arg("nutrients").arg(&recipes).args(["--format", "json"]);
     for (stem, text) in tables {
         let path = folder.path().join(format!("{stem}.csv"));
         fs::write(&path, text).unwrap();
@@ -120,28 +95,15 @@ pub fn compute(dishes: &[Dish], tables: &[(&str, &str)]) -> HashMap<String, Figu
     let messages = String::from_utf8_lossy(&output.stderr);
     // 1 says that a rule objects, which does not keep figures from being
     // printed.
-    assert!(
-        matches!(output.status.code(), Some(0 | 1)),
-        "{}: {messages:.4000}",
-        output.status
-    );
+    assert!(matches!(output.status.code(), Some(0 | 1)), "{}: {messages:.4000}", output.status);
     let mut figures = HashMap::new();
     for line in String::from_utf8(output.stdout).unwrap().lines() {
-        let value: Value =
-            serde_json::from_str(line).unwrap_or_else(|error| panic!("{error}: {line:.200}"));
+        let value: Value = serde_json::from_str(line).unwrap_or_else(|error| panic!("{error}: {line:.200}"));
         let id = value["id"].as_str().expect("a line has an id").to_owned();
-        assert!(
-            figures.insert(id, Figures(value)).is_none(),
-            "an id twice: {line:.200}"
-        );
+        assert!(figures.insert(id, Figures(value)).is_none(), "an id twice: {line:.200}");
     }
     for dish in dishes {
-        assert!(
-            figures.contains_key(&dish.id),
-            "nothing printed about {}: {}\n{messages:.4000}",
-            dish.id,
-            dish.text()
-        );
+        assert!(figures.contains_key(&dish.id), "nothing printed about {}: {}\n{messages:.4000}", dish.id, dish.text());
     }
     figures
 }
@@ -149,8 +111,5 @@ pub fn compute(dishes: &[Dish], tables: &[(&str, &str)]) -> HashMap<String, Figu
 /// `cooked` for a food that loses or takes up nothing but water: the solids
 /// stay.
 pub fn percent_by_solids(raw_water: f64, cooked_water: f64) -> String {
-    format!(
-        "{:.6}",
-        100.0 * (100.0 - raw_water) / (100.0 - cooked_water)
-    )
+    format!("{:.6}", 100.0 * (100.0 - raw_water) / (100.0 - cooked_water))
 }

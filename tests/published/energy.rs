@@ -8,10 +8,7 @@ use porringer::reference::nutrient::{ALC, CHOCDF, ENERC_KCAL, FAT, NutrientId, P
 /// Energy and the three that give it; all 8,789 foods have all four.
 fn foods() -> impl Iterator<Item = (composition::Row, f64, [f64; 3])> {
     composition::all().map(|row| {
-        let value = |id: NutrientId| {
-            row.value(id)
-                .unwrap_or_else(|| panic!("{} has no {}", row.ndb(), id.get().tag))
-        };
+        let value = |id: NutrientId| row.value(id).unwrap_or_else(|| panic!("{} has no {}", row.ndb(), id.get().tag));
         (row, value(ENERC_KCAL), [PROCNT, FAT, CHOCDF].map(value))
     })
 }
@@ -56,8 +53,7 @@ fn specific_factors() {
             continue;
         };
         assert_eq!(row.value(ALC), None, "the abbreviated table has no alcohol");
-        let gap =
-            (of_protein * protein + of_fat * fat + of_carbohydrate * carbohydrate - energy).abs();
+        let gap = (of_protein * protein + of_fat * fat + of_carbohydrate * carbohydrate - energy).abs();
         near += usize::from(gap <= 1.0 + 1e-9);
         wide += usize::from(gap <= (0.05 * energy).max(2.0) + 1e-9);
         all += 1;

@@ -3,8 +3,7 @@
 
 use porringer::reference::composition;
 use porringer::reference::nutrient::{
-    CARTA, CARTB, CRYPX, FOL, FOLAC, FOLDFE, FOLFD, NutrientId, RETOL, VITA_IU, VITA_RAE, VITD,
-    VITD_IU,
+    CARTA, CARTB, CRYPX, FOL, FOLAC, FOLDFE, FOLFD, NutrientId, RETOL, VITA_IU, VITA_RAE, VITD, VITD_IU,
 };
 
 use crate::decimal::units;
@@ -30,9 +29,7 @@ fn kilojoules(rows: &[(&str, [f64; 5])]) -> Vec<f64> {
         .map(|(name, _)| {
             assert_eq!(figures[*name].unit("ENERC_KJ"), Some("kJ"), "{name}");
             assert_eq!(figures[*name].per_100g("ENERC_KCAL"), Some(7.0), "{name}");
-            figures[*name]
-                .per_100g("ENERC_KJ")
-                .unwrap_or_else(|| panic!("{name}: no kJ"))
+            figures[*name].per_100g("ENERC_KJ").unwrap_or_else(|| panic!("{name}: no kJ"))
         })
         .collect()
 }
@@ -80,17 +77,10 @@ fn kilojoules_of_an_embedded_food() {
 
 /// The share of the embedded foods in which a published value comes out of
 /// its parts, and how many foods have them all.
-fn share(
-    whole: NutrientId,
-    parts: &[(NutrientId, f64)],
-    near: impl Fn(f64) -> f64,
-) -> (f64, usize) {
+fn share(whole: NutrientId, parts: &[(NutrientId, f64)], near: impl Fn(f64) -> f64) -> (f64, usize) {
     let (mut hits, mut all) = (0_usize, 0_usize);
     for row in composition::all() {
-        let sum = parts
-            .iter()
-            .map(|(id, factor)| Some(row.value(*id)? * factor))
-            .sum::<Option<f64>>();
+        let sum = parts.iter().map(|(id, factor)| Some(row.value(*id)? * factor)).sum::<Option<f64>>();
         let (Some(value), Some(sum)) = (row.value(whole), sum) else {
             continue;
         };
@@ -108,12 +98,7 @@ fn share(
 /// figures of the food industry.
 #[test]
 fn retinol_activity_equivalents() {
-    let parts = [
-        (RETOL, 1.0),
-        (CARTB, 1.0 / 12.0),
-        (CARTA, 1.0 / 24.0),
-        (CRYPX, 1.0 / 24.0),
-    ];
+    let parts = [(RETOL, 1.0), (CARTB, 1.0 / 12.0), (CARTA, 1.0 / 24.0), (CRYPX, 1.0 / 24.0)];
     let (share, all) = share(VITA_RAE, &parts, |_| 1.0);
     assert_eq!(all, 5342);
     assert!(share >= 0.997, "{share}");
@@ -126,12 +111,7 @@ fn retinol_activity_equivalents() {
 /// 98.39 % of 5,344 foods.
 #[test]
 fn international_units_of_vitamin_a() {
-    let parts = [
-        (RETOL, 1.0 / 0.3),
-        (CARTB, 1.0 / 0.6),
-        (CARTA, 1.0 / 1.2),
-        (CRYPX, 1.0 / 1.2),
-    ];
+    let parts = [(RETOL, 1.0 / 0.3), (CARTB, 1.0 / 0.6), (CARTA, 1.0 / 1.2), (CRYPX, 1.0 / 1.2)];
     let (share, all) = share(VITA_IU, &parts, |value| (0.02 * value).max(3.0));
     assert_eq!(all, 5344);
     assert!(share >= 0.983, "{share}");

@@ -69,10 +69,7 @@ const LEAST: f64 = 0.995;
 type Row = HashMap<String, String>;
 
 fn rows(text: &str) -> Vec<Row> {
-    csv::Reader::from_reader(text.as_bytes())
-        .deserialize()
-        .collect::<Result<_, _>>()
-        .unwrap()
+    csv::Reader::from_reader(text.as_bytes()).deserialize().collect::<Result<_, _>>().unwrap()
 }
 
 /// The dishes of a recipe table, in its order.
@@ -90,11 +87,7 @@ fn dishes(recipes: &str) -> Vec<Dish> {
         let take = Take::new(&row["grams"], format!("fndds:{}", row["ingredient"]));
         let code: u32 = row["retention_code"].parse().unwrap();
         // 0 says that no heat was applied.
-        dishes
-            .last_mut()
-            .unwrap()
-            .takes
-            .push(if code == 0 { take } else { take.keep(code) });
+        dishes.last_mut().unwrap().takes.push(if code == 0 { take } else { take.keep(code) });
     }
     dishes
 }
@@ -103,30 +96,19 @@ fn dishes(recipes: &str) -> Vec<Dish> {
 fn cooked(change: &str) -> String {
     let negative = change.starts_with('-');
     let digits = change.trim_start_matches(['-', '+']);
-    let decimals = digits
-        .split_once('.')
-        .map_or(0, |(_, fraction)| fraction.len());
+    let decimals = digits.split_once('.').map_or(0, |(_, fraction)| fraction.len());
     let one = 10_i64.pow(u32::try_from(decimals).unwrap());
     let size = units_of(digits, decimals);
     let sum = 100 * one + if negative { -size } else { size };
     assert!(sum > 0, "{change}");
-    if decimals == 0 {
-        sum.to_string()
-    } else {
-        format!("{}.{:0decimals$}", sum / one, sum % one)
-    }
+    if decimals == 0 { sum.to_string() } else { format!("{}.{:0decimals$}", sum / one, sum % one) }
 }
 
 #[test]
 fn moisture_change_in_decimal() {
-    for (change, expected) in [
-        ("0", "100"),
-        ("-10", "90"),
-        ("12", "112"),
-        ("-73.7", "26.3"),
-        ("10.6", "110.6"),
-        ("-0.05", "99.95"),
-    ] {
+    for (change, expected) in
+        [("0", "100"), ("-10", "90"), ("12", "112"), ("-73.7", "26.3"), ("10.6", "110.6"), ("-0.05", "99.95")]
+    {
         assert_eq!(cooked(change), expected);
     }
 }
@@ -143,14 +125,7 @@ struct Score {
 }
 
 impl Score {
-    fn count(
-        &mut self,
-        tag: &'static str,
-        decimals: usize,
-        published: &str,
-        found: Option<f64>,
-        dish: &Row,
-    ) {
+    fn count(&mut self, tag: &'static str, decimals: usize, published: &str, found: Option<f64>, dish: &Row) {
         self.cells += 1;
         let gap = match found {
             Some(value) => (units(value, decimals) - units_of(published, decimals)).abs(),
@@ -163,10 +138,7 @@ impl Score {
             worst.0 += 1;
             if gap > worst.1 {
                 worst.1 = gap;
-                worst.2 = format!(
-                    "{} {}: published {published}, computed {found:?}",
-                    dish["food"], dish["name"]
-                );
+                worst.2 = format!("{} {}: published {published}, computed {found:?}", dish["food"], dish["name"]);
             }
         }
     }
@@ -187,9 +159,7 @@ impl Score {
         let mut worst: Vec<_> = self.outside.iter().collect();
         worst.sort_by_key(|(_, (count, ..))| std::cmp::Reverse(*count));
         for (tag, (count, _, example)) in worst {
-            text.push_str(&format!(
-                "\n  {tag}: {count} outside, the widest in {example}"
-            ));
+            text.push_str(&format!("\n  {tag}: {count} outside, the widest in {example}"));
         }
         text
     }
@@ -198,10 +168,7 @@ impl Score {
 fn check(recipes: &str, ingredients: &str, published: &str) -> Score {
     let dishes = dishes(recipes);
     let figures: HashMap<String, Figures> = compute(&dishes, &[("fndds", ingredients)]);
-    let mut score = Score {
-        dishes: dishes.len(),
-        ..Score::default()
-    };
+    let mut score = Score { dishes: dishes.len(), ..Score::default() };
     let published = rows(published);
     assert_eq!(published.len(), dishes.len());
     for row in &published {
@@ -237,18 +204,11 @@ fn all_dishes() {
     let read = |name: &str| fs::read_to_string(folder.join(name)).unwrap();
     let published = read("published.csv");
     for (tag, decimals) in DECIMALS {
-        let most = rows(&published)
-            .iter()
-            .map(|row| row[tag].split_once('.').map_or(0, |(_, f)| f.len()))
-            .max();
+        let most = rows(&published).iter().map(|row| row[tag].split_once('.').map_or(0, |(_, f)| f.len())).max();
         assert!(most <= Some(decimals), "{tag}");
     }
     let start = Instant::now();
     let score = check(&read("dishes.csv"), &read("ingredients.csv"), &published);
-    outside::say(&format!(
-        "{} ({} ms in all)",
-        score.summary(),
-        start.elapsed().as_millis()
-    ));
+    outside::say(&format!("{} ({} ms in all)", score.summary(), start.elapsed().as_millis()));
     assert!(score.share() >= LEAST, "{}", score.summary());
 }

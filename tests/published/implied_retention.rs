@@ -48,41 +48,24 @@ const KINDS: [(&str, u32); 10] = [
 
 /// Cooked foods, by NDB number, with values that do not follow this way.
 const OTHERWISE: [(&str, &str); 5] = [
-    (
-        "11301",
-        "edible-podded peas: the values imply 95 % of carotenes, not the 90 % of code 3774",
-    ),
+    ("11301", "edible-podded peas: the values imply 95 % of carotenes, not the 90 % of code 3774"),
     ("11809", "the same with salt"),
-    (
-        "11334",
-        "green peppers: the values imply 95 % of carotenes, not the 90 % of code 3774",
-    ),
-    (
-        "11468",
-        "crookneck squash: the raw food named is another, summer squash of all varieties",
-    ),
-    (
-        "11782",
-        "dandelion greens with salt: unlike those without, no factor fits; why is unknown",
-    ),
+    ("11334", "green peppers: the values imply 95 % of carotenes, not the 90 % of code 3774"),
+    ("11468", "crookneck squash: the raw food named is another, summer squash of all varieties"),
+    ("11782", "dandelion greens with salt: unlike those without, no factor fits; why is unknown"),
 ];
 
 type Row = HashMap<String, String>;
 
 fn code(food: &str) -> u32 {
-    KINDS
-        .iter()
-        .find(|(word, _)| food.starts_with(word))
-        .map_or(OTHER, |(_, code)| *code)
+    KINDS.iter().find(|(word, _)| food.starts_with(word)).map_or(OTHER, |(_, code)| *code)
 }
 
 /// Whether the rule of this file takes the value.
 fn taken(row: &Row) -> bool {
     let (cooked, raw) = (&row["cooked_name"], &row["raw_name"]);
     let first = |name: &str| name.split(',').next().unwrap().to_owned();
-    cooked
-        .replace("boiled. drained", "boiled, drained")
-        .contains("boiled, drained, with")
+    cooked.replace("boiled. drained", "boiled, drained").contains("boiled, drained, with")
         && (raw.contains("raw") || raw.contains("unprepared"))
         && first(cooked) == first(raw)
         && cooked.contains("frozen") == raw.contains("frozen")
@@ -103,10 +86,7 @@ struct Score {
 }
 
 fn check(text: &str) -> Score {
-    let rows: Vec<Row> = csv::Reader::from_reader(text.as_bytes())
-        .deserialize()
-        .collect::<Result<_, _>>()
-        .unwrap();
+    let rows: Vec<Row> = csv::Reader::from_reader(text.as_bytes()).deserialize().collect::<Result<_, _>>().unwrap();
     let rows: Vec<Row> = rows.into_iter().filter(taken).collect();
     let mut dishes: Vec<Dish> = Vec::new();
     for row in &rows {
@@ -116,10 +96,7 @@ fn check(text: &str) -> Score {
             dishes.push(Dish {
                 id: key(row),
                 title: row["cooked_name"].clone(),
-                cooked_percent: percent_by_solids(
-                    number(row, "raw_water"),
-                    number(row, "cooked_water"),
-                ),
+                cooked_percent: percent_by_solids(number(row, "raw_water"), number(row, "cooked_water")),
                 takes: vec![Take::new("100", format!("usda:{}", row["raw_ndb"])).keep(code)],
             });
         }
@@ -133,53 +110,24 @@ fn check(text: &str) -> Score {
         let published = units_of(&row["cooked_per_100g"], decimals);
 
         // The embedded foods are the ones that USDA worked with.
-        let embedded = |column: &str, id| {
-            composition::row(row[column].parse().unwrap())
-                .unwrap()
-                .value(id)
-                .unwrap()
-        };
-        assert_eq!(
-            embedded("raw_ndb", WATER),
-            number(row, "raw_water"),
-            "{row:?}"
-        );
-        assert_eq!(
-            embedded("cooked_ndb", WATER),
-            number(row, "cooked_water"),
-            "{row:?}"
-        );
-        assert_eq!(
-            embedded("raw_ndb", id),
-            number(row, "raw_per_100g"),
-            "{row:?}"
-        );
-        assert_eq!(
-            units(embedded("cooked_ndb", id), decimals),
-            published,
-            "{row:?}"
-        );
+        let embedded = |column: &str, id| composition::row(row[column].parse().unwrap()).unwrap().value(id).unwrap();
+        assert_eq!(embedded("raw_ndb", WATER), number(row, "raw_water"), "{row:?}");
+        assert_eq!(embedded("cooked_ndb", WATER), number(row, "cooked_water"), "{row:?}");
+        assert_eq!(embedded("raw_ndb", id), number(row, "raw_per_100g"), "{row:?}");
+        assert_eq!(units(embedded("cooked_ndb", id), decimals), published, "{row:?}");
 
-        let found = figures[&key(row)]
-            .per_100g(tag)
-            .unwrap_or_else(|| panic!("{row:?}"));
+        let found = figures[&key(row)].per_100g(tag).unwrap_or_else(|| panic!("{row:?}"));
         if (units(found, decimals) - published).abs() <= 1 {
             within += 1;
         } else if OTHERWISE.iter().any(|(ndb, _)| *ndb == row["cooked_ndb"]) {
             otherwise.insert(format!("{} {tag}", key(row)));
         } else {
-            faults.push(format!(
-                "{} {tag}: published {}, computed {found}",
-                row["cooked_name"], row["cooked_per_100g"]
-            ));
+            faults
+                .push(format!("{} {tag}: published {}, computed {found}", row["cooked_name"], row["cooked_per_100g"]));
         }
     }
     assert!(faults.is_empty(), "{faults:#?}");
-    Score {
-        taken: rows.len(),
-        within,
-        otherwise: otherwise.len(),
-    }
+    Score { taken: rows.len(), within, otherwise: otherwise.len() }
 }
 
 #[test]
@@ -191,9 +139,7 @@ fn without_salt() {
 
 #[test]
 fn whole_set() {
-    let Some(folder) =
-        outside::folder("PORRINGER_STANDARDS", "../shared/reference/standards/tests")
-    else {
+    let Some(folder) = outside::folder("PORRINGER_STANDARDS", "../shared/reference/standards/tests") else {
         return;
     };
     let score = check(&fs::read_to_string(folder.join("sr28_implied_retention.csv")).unwrap());
@@ -201,10 +147,5 @@ fn whole_set() {
         "SR28 with retention: {} of {} values within one unit, {} come from elsewhere",
         score.within, score.taken, score.otherwise
     ));
-    assert!(
-        score.taken >= 150 && score.within * 100 >= score.taken * 90,
-        "{} of {}",
-        score.within,
-        score.taken
-    );
+    assert!(score.taken >= 150 && score.within * 100 >= score.taken * 90, "{} of {}", score.within, score.taken);
 }

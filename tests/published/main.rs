@@ -9,12 +9,7 @@
 //! Where a figure comes out of the whole program, the check writes a dish and
 //! runs the real binary; where it stands in a table, the check reads the
 //! table through the library.
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod biscuit;
 mod decimal;

@@ -15,11 +15,7 @@ fn equals((numerator, denominator): (i64, i64), decimal: &str) -> bool {
 fn check(standard: Standard, rows: &[(HouseholdMeasure, &str)], status: &str) {
     for (measure, ml) in rows {
         let found = volume(standard, *measure).unwrap();
-        assert!(
-            equals(found.ml, ml),
-            "{standard:?} {measure:?}: {:?} is not {ml} mL",
-            found.ml
-        );
+        assert!(equals(found.ml, ml), "{standard:?} {measure:?}: {:?} is not {ml} mL", found.ml);
         assert_eq!(found.status, status, "{standard:?} {measure:?}");
     }
 }
@@ -48,10 +44,7 @@ fn us_customary() {
     assert_eq!(times(ml(Tablespoon), 16), times(ml(Cup), 1));
     assert_eq!(times(ml(Teaspoon), 48), times(ml(Cup), 1));
     assert_eq!(times(ml(FluidOunce), 8), times(ml(Cup), 1));
-    assert_eq!(
-        times(ml(Cup), 16),
-        num_rational::Ratio::new(231 * 16_387_064, 1_000_000)
-    );
+    assert_eq!(times(ml(Cup), 16), num_rational::Ratio::new(231 * 16_387_064, 1_000_000));
 }
 
 /// Source: United States 21 CFR 101.9(b)(5)(viii), read on ucum.org ticket
@@ -61,12 +54,7 @@ fn us_customary() {
 fn us_label() {
     check(
         Standard::UsLabel,
-        &[
-            (Teaspoon, "5"),
-            (Tablespoon, "15"),
-            (Cup, "240"),
-            (FluidOunce, "30"),
-        ],
+        &[(Teaspoon, "5"), (Tablespoon, "15"), (Cup, "240"), (FluidOunce, "30")],
         "checked-official",
     );
     assert!(equals(OUNCE_LABEL_G, "28"));
@@ -78,11 +66,7 @@ fn us_label() {
 /// table 1 (checked-official).
 #[test]
 fn metric() {
-    check(
-        Standard::Metric,
-        &[(Teaspoon, "5"), (Tablespoon, "15"), (Cup, "250")],
-        "checked-secondary",
-    );
+    check(Standard::Metric, &[(Teaspoon, "5"), (Tablespoon, "15"), (Cup, "250")], "checked-secondary");
     assert_eq!(Standard::DEFAULT, Standard::Metric);
 }
 
@@ -90,11 +74,7 @@ fn metric() {
 /// tablespoon is a third larger than elsewhere.
 #[test]
 fn australian() {
-    check(
-        Standard::Australian,
-        &[(Teaspoon, "5"), (Tablespoon, "20"), (Cup, "250")],
-        "checked-secondary",
-    );
+    check(Standard::Australian, &[(Teaspoon, "5"), (Tablespoon, "20"), (Cup, "250")], "checked-secondary");
 }
 
 /// Source: liquisearch.com for the fluid ounce, the table on
@@ -102,11 +82,7 @@ fn australian() {
 /// checked-secondary. Another convention has a tablespoon of 14.21 mL.
 #[test]
 fn uk_imperial() {
-    check(
-        Standard::UkImperial,
-        &[(FluidOunce, "28.4130625"), (Tablespoon, "17.7581640625")],
-        "checked-secondary",
-    );
+    check(Standard::UkImperial, &[(FluidOunce, "28.4130625"), (Tablespoon, "17.7581640625")], "checked-secondary");
     let (numerator, denominator) = volume(Standard::UkImperial, Teaspoon).unwrap().ml;
     assert!((numerator as f64 / denominator as f64 - 5.919_388_020_8).abs() < 1e-10);
     let (numerator, denominator) = volume(Standard::UkImperial, Cup).unwrap().ml;

@@ -18,32 +18,13 @@ fn band<'a>(profile: &'a Profile, key: &str) -> &'a AgeBand {
 #[test]
 fn energy_from_food_by_age() {
     let profile = Profile::built_in();
-    assert_eq!(
-        profile
-            .bands()
-            .iter()
-            .map(|band| band.key.as_str())
-            .collect::<Vec<_>>(),
-        BANDS
-    );
-    for (key, breastfed, not_breastfed) in [
-        ("6-8", 200.0, 600.0),
-        ("9-11", 300.0, 700.0),
-        ("12-23", 550.0, 900.0),
-    ] {
+    assert_eq!(profile.bands().iter().map(|band| band.key.as_str()).collect::<Vec<_>>(), BANDS);
+    for (key, breastfed, not_breastfed) in [("6-8", 200.0, 600.0), ("9-11", 300.0, 700.0), ("12-23", 550.0, 900.0)] {
         let band = band(&profile, key);
         assert_eq!(band.energy_breastfed.value, breastfed, "{key}");
-        assert_eq!(
-            band.energy_breastfed.status,
-            Status::CheckedOfficial,
-            "{key}"
-        );
+        assert_eq!(band.energy_breastfed.status, Status::CheckedOfficial, "{key}");
         assert_eq!(band.energy_not_breastfed.value, not_breastfed, "{key}");
-        assert_eq!(
-            band.energy_not_breastfed.status,
-            Status::CheckedSecondary,
-            "{key}"
-        );
+        assert_eq!(band.energy_not_breastfed.status, Status::CheckedSecondary, "{key}");
     }
 }
 
@@ -54,22 +35,12 @@ fn energy_from_food_by_age() {
 #[test]
 fn energy_gaps() {
     let profile = Profile::built_in();
-    for (key, total, milk, gap) in [
-        ("6-8", 615.0, 413.0, 202.0),
-        ("9-11", 686.0, 379.0, 307.0),
-        ("12-23", 894.0, 346.0, 548.0),
-    ] {
+    for (key, total, milk, gap) in
+        [("6-8", 615.0, 413.0, 202.0), ("9-11", 686.0, 379.0, 307.0), ("12-23", 894.0, 346.0, 548.0)]
+    {
         let band = band(&profile, key);
-        assert_eq!(
-            (band.energy_total.value, band.milk_energy.value),
-            (total, milk),
-            "{key}"
-        );
-        assert_eq!(
-            band.energy_total.value - band.milk_energy.value,
-            gap,
-            "{key}"
-        );
+        assert_eq!((band.energy_total.value, band.milk_energy.value), (total, milk), "{key}");
+        assert_eq!(band.energy_total.value - band.milk_energy.value, gap, "{key}");
         // The rounded figure that shares of energy are taken of.
         assert!((band.energy_breastfed.value - gap).abs() <= 7.0, "{key}");
     }
@@ -89,23 +60,11 @@ fn least_energy_density_1998() {
         ("12-23", MilkIntake::None, [2.0, 1.3, 1.0]),
     ];
     let profile = Profile::built_in();
-    let edition = profile
-        .file
-        .energy_density
-        .edition
-        .iter()
-        .find(|edition| edition.id == "WHO1998")
-        .unwrap();
-    assert_eq!(
-        (edition.row.len(), edition.status),
-        (18, Status::CheckedOfficial)
-    );
+    let edition = profile.file.energy_density.edition.iter().find(|edition| edition.id == "WHO1998").unwrap();
+    assert_eq!((edition.row.len(), edition.status), (18, Status::CheckedOfficial));
     for (key, feeding, values) in published {
         for (meals, value) in (2..).zip(values) {
-            let row = edition
-                .row
-                .iter()
-                .find(|row| row.band == key && row.feeding == feeding && row.meals == meals);
+            let row = edition.row.iter().find(|row| row.band == key && row.feeding == feeding && row.meals == meals);
             assert_eq!(row.unwrap().value, value, "{key} {feeding:?} {meals}");
         }
     }
@@ -118,13 +77,7 @@ fn least_energy_density_1998() {
 #[test]
 fn least_energy_density_2003() {
     let profile = Profile::built_in();
-    let edition = profile
-        .file
-        .energy_density
-        .edition
-        .iter()
-        .find(|edition| edition.id == "PAHO2003")
-        .unwrap();
+    let edition = profile.file.energy_density.edition.iter().find(|edition| edition.id == "PAHO2003").unwrap();
     assert_eq!(edition.row.len(), 24);
     for row in &edition.row {
         let band = band(&profile, &row.band);
@@ -133,17 +86,12 @@ fn least_energy_density_2003() {
             MilkIntake::Low => &band.milk_energy_low,
             MilkIntake::None => panic!("the table is for breastfed children"),
         };
-        let density = (band.energy_total_high.value - milk.value)
-            / (band.capacity.value * f64::from(row.meals));
+        let density = (band.energy_total_high.value - milk.value) / (band.capacity.value * f64::from(row.meals));
         assert!((density - row.value).abs() < 0.01, "{row:?}: {density}");
     }
     // The mean plus two standard deviations is 1.25 times the mean.
     for band in profile.bands() {
-        assert!(
-            (band.energy_total.value * 1.25 - band.energy_total_high.value).abs() <= 1.0,
-            "{}",
-            band.key
-        );
+        assert!((band.energy_total.value * 1.25 - band.energy_total_high.value).abs() <= 1.0, "{}", band.key);
     }
 }
 
@@ -157,27 +105,13 @@ fn least_energy_density_in_use() {
     let published = |edition: &str, key: &str, meals: u16| {
         let editions = &profile.file.energy_density.edition;
         let edition = editions.iter().find(|one| one.id == edition).unwrap();
-        let average = edition
-            .row
-            .iter()
-            .filter(|row| row.feeding == MilkIntake::Average);
-        average
-            .filter(|row| row.band == key && row.meals == meals)
-            .map(|row| row.value)
-            .next()
-            .unwrap()
+        let average = edition.row.iter().filter(|row| row.feeding == MilkIntake::Average);
+        average.filter(|row| row.band == key && row.meals == meals).map(|row| row.value).next().unwrap()
     };
     for key in BANDS {
         let minimum = profile.density_minimum(key).unwrap();
-        assert_eq!(
-            minimum.default_minimum,
-            published(&minimum.edition, key, minimum.meals),
-            "{key}"
-        );
-        assert!(
-            minimum.default_minimum >= published("PAHO2003", key, 3),
-            "{key}"
-        );
+        assert_eq!(minimum.default_minimum, published(&minimum.edition, key, minimum.meals), "{key}");
+        assert!(minimum.default_minimum >= published("PAHO2003", key, 3), "{key}");
         assert_eq!(minimum.four_meals, published("WHO1998", key, 4), "{key}");
     }
 }
@@ -189,11 +123,7 @@ fn least_energy_density_in_use() {
 fn desired_density_for_12_to_23_months() {
     let profile = Profile::built_in();
     let density = &profile.file.nutrient_density;
-    let edition = density
-        .edition
-        .iter()
-        .find(|edition| edition.id == density.default_edition)
-        .unwrap();
+    let edition = density.edition.iter().find(|edition| edition.id == density.default_edition).unwrap();
     for (tag, condition, value) in [
         ("PROCNT", None, 0.9),
         ("CA", None, 63.0),
@@ -209,19 +139,12 @@ fn desired_density_for_12_to_23_months() {
             .iter()
             .filter(|row| row.tag == tag && row.band == "12-23")
             .filter(|row| match condition {
-                Some(word) => row
-                    .condition
-                    .as_deref()
-                    .is_some_and(|text| text.starts_with(word)),
+                Some(word) => row.condition.as_deref().is_some_and(|text| text.starts_with(word)),
                 None => row.condition.is_none(),
             })
             .collect();
         assert_eq!(rows.len(), 1, "{tag} {condition:?}");
-        assert_eq!(
-            (rows[0].value, rows[0].status),
-            (value, Status::CheckedSecondary),
-            "{tag} {condition:?}"
-        );
+        assert_eq!((rows[0].value, rows[0].status), (value, Status::CheckedSecondary), "{tag} {condition:?}");
     }
 }
 
@@ -233,35 +156,19 @@ fn desired_density_for_12_to_23_months() {
 fn desired_density_of_iron_by_arithmetic() {
     const IRON_FROM_MILK: f64 = 0.2;
     let profile = Profile::built_in();
-    let edition = profile
-        .file
-        .nutrient_density
-        .edition
-        .iter()
-        .find(|edition| edition.id == "DB2003")
-        .unwrap();
+    let edition = profile.file.nutrient_density.edition.iter().find(|edition| edition.id == "DB2003").unwrap();
     let rows: Vec<_> = edition.row.iter().filter(|row| row.tag == "FE").collect();
     assert_eq!(rows.len(), 6);
     for row in rows {
         let band = band(&profile, &row.band);
         // WHO/FAO 2004, at the same absorption.
-        let intake = profile
-            .nutrient("FE")
-            .unwrap()
-            .alternative
-            .iter()
-            .find(|intake| {
-                intake.year == Some(2004)
-                    && intake.condition == row.condition
-                    && intake.bands.contains(&row.band)
-            });
+        let intake = profile.nutrient("FE").unwrap().alternative.iter().find(|intake| {
+            intake.year == Some(2004) && intake.condition == row.condition && intake.bands.contains(&row.band)
+        });
         let gap = band.energy_total.value - band.milk_energy.value;
         let density = (intake.unwrap().value.unwrap() - IRON_FROM_MILK) / gap * 100.0;
         // Half a unit of the one decimal that is published.
-        assert!(
-            (density - row.value).abs() <= 0.05 + 1e-9,
-            "{row:?}: {density}"
-        );
+        assert!((density - row.value).abs() <= 0.05 + 1e-9, "{row:?}: {density}");
     }
 }
 
@@ -279,20 +186,13 @@ fn diversity_and_meals() {
     assert_eq!(iycf.groups_needed.status, Status::CheckedOfficial);
     assert_eq!(iycf.group.len(), 8);
     assert_eq!(iycf.milk_feeds_not_breastfed.value, 2.0);
-    for (months, breastfed, times) in [
-        (6, true, 2),
-        (8, true, 2),
-        (9, true, 3),
-        (23, true, 3),
-        (6, false, 4),
-        (23, false, 4),
-    ] {
+    for (months, breastfed, times) in
+        [(6, true, 2), (8, true, 2), (9, true, 3), (23, true, 3), (6, false, 4), (23, false, 4)]
+    {
         let rows: Vec<_> = iycf
             .meal_frequency
             .iter()
-            .filter(|row| {
-                row.breastfed == breastfed && (row.from_months..=row.to_months).contains(&months)
-            })
+            .filter(|row| row.breastfed == breastfed && (row.from_months..=row.to_months).contains(&months))
             .collect();
         assert_eq!(rows.len(), 1, "{months} {breastfed}");
         assert_eq!(rows[0].times, times, "{months} {breastfed}");

@@ -30,20 +30,8 @@ struct Cell {
     boiled: &'static str,
 }
 
-const fn cell(
-    tag: &'static str,
-    raw: &'static str,
-    kept: u8,
-    decimals: usize,
-    boiled: &'static str,
-) -> Cell {
-    Cell {
-        tag,
-        raw,
-        kept,
-        decimals,
-        boiled,
-    }
+const fn cell(tag: &'static str, raw: &'static str, kept: u8, decimals: usize, boiled: &'static str) -> Cell {
+    Cell { tag, raw, kept, decimals, boiled }
 }
 
 const TABLE: [Cell; 33] = [
@@ -90,28 +78,15 @@ fn id(tag: &str) -> NutrientId {
 #[test]
 fn embedded_figures() {
     let water = |ndb| composition::row(ndb).unwrap().value(id("WATER"));
-    assert_eq!(
-        (water(RAW), water(BOILED)),
-        (Some(RAW_WATER), Some(BOILED_WATER))
-    );
+    assert_eq!((water(RAW), water(BOILED)), (Some(RAW_WATER), Some(BOILED_WATER)));
     let code = retention::code(CODE).unwrap();
     for cell in &TABLE {
-        let kept = id(cell.tag)
-            .get()
-            .retention
-            .map_or(100, |column| code.percent(column));
+        let kept = id(cell.tag).get().retention.map_or(100, |column| code.percent(column));
         assert_eq!(kept, cell.kept, "{}", cell.tag);
         for (ndb, published) in [(RAW, cell.raw), (BOILED, cell.boiled)] {
-            let value = composition::row(ndb)
-                .unwrap()
-                .value(id(cell.tag))
-                .unwrap_or_else(|| panic!("{ndb} {}", cell.tag));
-            assert_eq!(
-                units(value, cell.decimals),
-                units_of(published, cell.decimals),
-                "{ndb} {}",
-                cell.tag
-            );
+            let value =
+                composition::row(ndb).unwrap().value(id(cell.tag)).unwrap_or_else(|| panic!("{ndb} {}", cell.tag));
+            assert_eq!(units(value, cell.decimals), units_of(published, cell.decimals), "{ndb} {}", cell.tag);
         }
     }
 }
@@ -122,36 +97,23 @@ fn embedded_figures() {
 fn boiled_from_raw() {
     let heads: Vec<&str> = TABLE.iter().map(|cell| cell.tag).collect();
     let raw: Vec<&str> = TABLE.iter().map(|cell| cell.raw).collect();
-    let table = format!(
-        "food,name,WATER,{}\n{RAW},okra,{RAW_WATER},{}\n",
-        heads.join(","),
-        raw.join(",")
-    );
+    let table = format!("food,name,WATER,{}\n{RAW},okra,{RAW_WATER},{}\n", heads.join(","), raw.join(","));
     let dish = |id: &str, row: String| Dish {
         id: id.to_owned(),
         title: "Okra, boiled".to_owned(),
         cooked_percent: percent_by_solids(RAW_WATER, BOILED_WATER),
         takes: vec![Take::new("100", row).keep(CODE)],
     };
-    let dishes = [
-        dish("transcribed", format!("okra:{RAW}")),
-        dish("embedded", format!("usda:{RAW}")),
-    ];
+    let dishes = [dish("transcribed", format!("okra:{RAW}")), dish("embedded", format!("usda:{RAW}"))];
     let figures = compute(&dishes, &[("okra", &table)]);
     for dish in ["transcribed", "embedded"] {
         let figures = &figures[dish];
         assert_eq!(units(figures.per_100g("WATER").unwrap(), 2), 9112, "{dish}");
         for cell in &TABLE {
-            let found = figures
-                .per_100g(cell.tag)
-                .unwrap_or_else(|| panic!("{dish} {}", cell.tag));
+            let found = figures.per_100g(cell.tag).unwrap_or_else(|| panic!("{dish} {}", cell.tag));
             let gap = units(found, cell.decimals) - units_of(cell.boiled, cell.decimals);
             let expected = if cell.tag == "CHOLN" { -1 } else { 0 };
-            assert_eq!(
-                gap, expected,
-                "{dish} {}: published {}, computed {found}",
-                cell.tag, cell.boiled
-            );
+            assert_eq!(gap, expected, "{dish} {}: published {}, computed {found}", cell.tag, cell.boiled);
         }
     }
 }

@@ -34,20 +34,14 @@ fn key(row: &Row) -> String {
 
 /// Runs every pair through the program; the number of values compared.
 fn check(text: &str) -> usize {
-    let rows: Vec<Row> = csv::Reader::from_reader(text.as_bytes())
-        .deserialize()
-        .collect::<Result<_, _>>()
-        .unwrap();
+    let rows: Vec<Row> = csv::Reader::from_reader(text.as_bytes()).deserialize().collect::<Result<_, _>>().unwrap();
     let mut dishes: Vec<Dish> = Vec::new();
     for row in &rows {
         if dishes.iter().all(|dish| dish.id != key(row)) {
             dishes.push(Dish {
                 id: key(row),
                 title: key(row),
-                cooked_percent: percent_by_solids(
-                    number(row, "raw_water_g"),
-                    number(row, "cooked_water_g"),
-                ),
+                cooked_percent: percent_by_solids(number(row, "raw_water_g"), number(row, "cooked_water_g")),
                 takes: vec![Take::new("100", format!("usda:{}", row["raw_ndb"]))],
             });
         }
@@ -63,33 +57,14 @@ fn check(text: &str) -> usize {
 
         // The embedded foods are the ones that USDA worked with.
         let embedded = |column: &str, id| food(column).value(id).unwrap();
-        assert_eq!(
-            embedded("raw_ndb", WATER),
-            number(row, "raw_water_g"),
-            "{row:?}"
-        );
-        assert_eq!(
-            embedded("cooked_ndb", WATER),
-            number(row, "cooked_water_g"),
-            "{row:?}"
-        );
-        assert_eq!(
-            embedded("raw_ndb", id),
-            number(row, "raw_per_100g"),
-            "{row:?}"
-        );
-        assert_eq!(
-            units(embedded("cooked_ndb", id), decimals),
-            published,
-            "{row:?}"
-        );
+        assert_eq!(embedded("raw_ndb", WATER), number(row, "raw_water_g"), "{row:?}");
+        assert_eq!(embedded("cooked_ndb", WATER), number(row, "cooked_water_g"), "{row:?}");
+        assert_eq!(embedded("raw_ndb", id), number(row, "raw_per_100g"), "{row:?}");
+        assert_eq!(units(embedded("cooked_ndb", id), decimals), published, "{row:?}");
 
         let figures = &figures[&key(row)];
         let water = units(figures.per_100g("WATER").unwrap(), 2);
-        assert!(
-            (water - units(number(row, "cooked_water_g"), 2)).abs() <= 1,
-            "{row:?}: {water}"
-        );
+        assert!((water - units(number(row, "cooked_water_g"), 2)).abs() <= 1, "{row:?}: {water}");
         let found = figures.per_100g(tag).unwrap_or_else(|| panic!("{row:?}"));
         let gap = (units(found, decimals) - published).abs();
         assert!(gap <= 1, "{row:?}: computed {found}");
@@ -110,9 +85,7 @@ fn sample() {
 
 #[test]
 fn whole_set() {
-    let Some(folder) =
-        outside::folder("PORRINGER_STANDARDS", "../shared/reference/standards/tests")
-    else {
+    let Some(folder) = outside::folder("PORRINGER_STANDARDS", "../shared/reference/standards/tests") else {
         return;
     };
     let count = check(&fs::read_to_string(folder.join("sr28_solids_adjust.csv")).unwrap());

@@ -52,10 +52,7 @@ impl miette::Diagnostic for Shown<'_> {
     }
 
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        self.diagnostic
-            .help
-            .as_ref()
-            .map(|help| Box::new(visible(help)) as Box<dyn fmt::Display>)
+        self.diagnostic.help.as_ref().map(|help| Box::new(visible(help)) as Box<dyn fmt::Display>)
     }
 
     fn source_code(&self) -> Option<&dyn miette::SourceCode> {
@@ -73,9 +70,7 @@ pub fn render(file: &FileMessages<'_>, look: Look, out: &mut String) {
         (true, false) => GraphicalTheme::unicode_nocolor(),
         (false, _) => GraphicalTheme::none(),
     };
-    let handler = GraphicalReportHandler::new_themed(theme)
-        .with_width(look.width)
-        .with_context_lines(0);
+    let handler = GraphicalReportHandler::new_themed(theme).with_width(look.width).with_context_lines(0);
     let text = visible(&file.source.text);
     // A mark at the very end would have no line to stand under.
     let last = text.trim_end().len().saturating_sub(1);
@@ -83,29 +78,14 @@ pub fn render(file: &FileMessages<'_>, look: Look, out: &mut String) {
         let clamp = |span: Span| -> SourceSpan {
             if span.start >= text.len() {
                 let start = floor(&text, last);
-                return (
-                    start,
-                    text.get(start..)
-                        .and_then(|rest| rest.chars().next())
-                        .map_or(0, char::len_utf8),
-                )
+                return (start, text.get(start..).and_then(|rest| rest.chars().next()).map_or(0, char::len_utf8))
                     .into();
             }
-            (
-                span.start,
-                span.end.min(text.len()).saturating_sub(span.start),
-            )
-                .into()
+            (span.start, span.end.min(text.len()).saturating_sub(span.start)).into()
         };
-        let mut labels = vec![LabeledSpan::new_primary_with_span(
-            diagnostic.here.clone(),
-            clamp(diagnostic.span),
-        )];
+        let mut labels = vec![LabeledSpan::new_primary_with_span(diagnostic.here.clone(), clamp(diagnostic.span))];
         for label in &diagnostic.labels {
-            labels.push(LabeledSpan::new_with_span(
-                Some(visible(&label.text)),
-                clamp(label.span),
-            ));
+            labels.push(LabeledSpan::new_with_span(Some(visible(&label.text)), clamp(label.span)));
         }
         let shown = Shown {
             diagnostic,

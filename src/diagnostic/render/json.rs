@@ -60,21 +60,13 @@ pub fn messages(file: &FileMessages<'_>) -> Vec<Message> {
                     .iter()
                     .map(|label| {
                         let (start, end) = ends(source, label.span);
-                        Label {
-                            message: label.text.clone(),
-                            start,
-                            end,
-                        }
+                        Label { message: label.text.clone(), start, end }
                     })
                     .collect(),
                 help: diagnostic.help.clone(),
                 fix: diagnostic.fix.as_ref().map(|fix| {
                     let (start, end) = ends(source, fix.span);
-                    Fix {
-                        replacement: fix.replacement.clone(),
-                        start,
-                        end,
-                    }
+                    Fix { replacement: fix.replacement.clone(), start, end }
                 }),
             }
         })
@@ -84,11 +76,7 @@ pub fn messages(file: &FileMessages<'_>) -> Vec<Message> {
 fn ends(source: &Source, span: Span) -> (Place, Place) {
     let place = |byte| {
         let place = source.place(byte);
-        Place {
-            line: place.line,
-            column: place.column,
-            byte: place.byte,
-        }
+        Place { line: place.line, column: place.column, byte: place.byte }
     };
     (place(span.start), place(span.end.max(span.start)))
 }

@@ -130,20 +130,14 @@ pub struct ChoiceRow {
 
 /// The food class of a word.
 pub fn class_from_word(word: &str) -> Option<FoodClass> {
-    FoodClass::ALL
-        .iter()
-        .copied()
-        .find(|class| class.word() == word)
+    FoodClass::ALL.iter().copied().find(|class| class.word() == word)
 }
 
 /// The records of a CSV file after its heading, which must be `heads`. Fields
 /// may be quoted; a quoted field holds no line break.
 pub fn records(text: &str, heads: &[&str]) -> Result<Vec<(usize, Vec<String>)>, String> {
     let mut lines = text.lines().enumerate();
-    let heading = lines
-        .next()
-        .map(|(_, line)| fields(line))
-        .unwrap_or_default();
+    let heading = lines.next().map(|(_, line)| fields(line)).unwrap_or_default();
     if heading != heads {
         return Err(format!("line 1: the columns must be {}", heads.join(",")));
     }
@@ -151,12 +145,7 @@ pub fn records(text: &str, heads: &[&str]) -> Result<Vec<(usize, Vec<String>)>, 
     for (index, line) in lines.filter(|(_, line)| !line.trim().is_empty()) {
         let row = fields(line);
         if row.len() != heads.len() {
-            return Err(format!(
-                "line {}: {} fields, not {}",
-                index + 1,
-                row.len(),
-                heads.len()
-            ));
+            return Err(format!("line {}: {} fields, not {}", index + 1, row.len(), heads.len()));
         }
         rows.push((index + 1, row));
     }
@@ -191,9 +180,7 @@ pub fn parse_csv(text: &str) -> Result<Vec<RetentionRow>, String> {
     for (line, record) in records(text, &heads)? {
         let mut record = record.into_iter();
         let code = record.next().unwrap_or_default();
-        let code = code
-            .parse()
-            .map_err(|_| format!("line {line}: `{code}` is not a code"))?;
+        let code = code.parse().map_err(|_| format!("line {line}: `{code}` is not a code"))?;
         let description = record.next().unwrap_or_default();
         let mut percents = [0u8; COLUMNS];
         for (slot, text) in percents.iter_mut().zip(record) {
@@ -202,11 +189,7 @@ pub fn parse_csv(text: &str) -> Result<Vec<RetentionRow>, String> {
                 _ => return Err(format!("line {line}: `{text}` is not a percentage")),
             };
         }
-        rows.push(RetentionRow {
-            code,
-            description,
-            percents,
-        });
+        rows.push(RetentionRow { code, description, percents });
     }
     rows.sort_by_key(|row| row.code);
     if let Some(twice) = rows.windows(2).find_map(|pair| match pair {
@@ -235,14 +218,10 @@ pub fn parse_choices(text: &str, codes: &[RetentionRow]) -> Result<Vec<ChoiceRow
             },
         };
         let row = ChoiceRow {
-            class: class_from_word(class)
-                .ok_or_else(|| format!("line {line}: `{class}` is not a food class"))?,
-            heat: Heat::from_word(heat)
-                .ok_or_else(|| format!("line {line}: `{heat}` is not a heat"))?,
+            class: class_from_word(class).ok_or_else(|| format!("line {line}: `{class}` is not a food class"))?,
+            heat: Heat::from_word(heat).ok_or_else(|| format!("line {line}: `{heat}` is not a heat"))?,
             minutes_to,
-            code: code
-                .parse()
-                .map_err(|_| format!("line {line}: `{code}` is not a code"))?,
+            code: code.parse().map_err(|_| format!("line {line}: `{code}` is not a code"))?,
             note: note.clone(),
         };
         if row.code == 0 && row.note.is_empty() {
@@ -254,24 +233,14 @@ pub fn parse_choices(text: &str, codes: &[RetentionRow]) -> Result<Vec<ChoiceRow
         rows.push(row);
     }
     let time = |row: &ChoiceRow| row.minutes_to.unwrap_or(f64::INFINITY);
-    rows.sort_by(|a, b| {
-        (a.class, a.heat)
-            .cmp(&(b.class, b.heat))
-            .then(time(a).total_cmp(&time(b)))
-    });
+    rows.sort_by(|a, b| (a.class, a.heat).cmp(&(b.class, b.heat)).then(time(a).total_cmp(&time(b))));
     for &class in FoodClass::ALL {
         for &heat in Heat::ALL {
-            let endless = rows
-                .iter()
-                .filter(|row| row.class == class && row.heat == heat && row.minutes_to.is_none());
+            let endless = rows.iter().filter(|row| row.class == class && row.heat == heat && row.minutes_to.is_none());
             match endless.count() {
                 1 => {}
                 count => {
-                    return Err(format!(
-                        "{}, {}: {count} rows without a time limit, not 1",
-                        class.word(),
-                        heat.word()
-                    ));
+                    return Err(format!("{}, {}: {count} rows without a time limit, not 1", class.word(), heat.word()));
                 }
             }
         }

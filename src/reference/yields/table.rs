@@ -60,15 +60,11 @@ pub fn parse_yields(text: &str) -> Result<Vec<YieldRow>, String> {
             return Err(format!("line {line}: five fields are wanted"));
         };
         if source.is_empty() || status.is_empty() {
-            return Err(format!(
-                "line {line}: a factor needs its source and its status"
-            ));
+            return Err(format!("line {line}: a factor needs its source and its status"));
         }
         rows.push(YieldRow {
-            class: class_from_word(class)
-                .ok_or_else(|| format!("line {line}: `{class}` is not a food class"))?,
-            process: Process::from_word(process)
-                .ok_or_else(|| format!("line {line}: `{process}` is not a process"))?,
+            class: class_from_word(class).ok_or_else(|| format!("line {line}: `{class}` is not a food class"))?,
+            process: Process::from_word(process).ok_or_else(|| format!("line {line}: `{process}` is not a process"))?,
             factor: match factor.parse::<f64>() {
                 Ok(factor) if factor > 0.0 && factor < 20.0 => factor,
                 _ => return Err(format!("line {line}: `{factor}` is not a yield factor")),

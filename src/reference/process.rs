@@ -1,6 +1,6 @@
 //! The verbs of the kitchen and what each does to food.
 
-use crate::reference::retention::Heat;
+use super::retention::Heat;
 
 /// The four kinds of work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,47 +37,19 @@ pub struct Process {
 }
 
 const fn prepare(word: &'static str, texture: Option<Texture>, drawing: &'static str) -> Process {
-    Process {
-        word,
-        kind: Kind::Prepare,
-        heat: None,
-        texture,
-        timed: false,
-        drawing,
-    }
+    Process { word, kind: Kind::Prepare, heat: None, texture, timed: false, drawing }
 }
 
 const fn heat(word: &'static str, heat: Heat, drawing: &'static str) -> Process {
-    Process {
-        word,
-        kind: Kind::Heat,
-        heat: Some(heat),
-        texture: None,
-        timed: true,
-        drawing,
-    }
+    Process { word, kind: Kind::Heat, heat: Some(heat), texture: None, timed: true, drawing }
 }
 
 const fn grow(word: &'static str, timed: bool, drawing: &'static str) -> Process {
-    Process {
-        word,
-        kind: Kind::SoakAndGrow,
-        heat: None,
-        texture: None,
-        timed,
-        drawing,
-    }
+    Process { word, kind: Kind::SoakAndGrow, heat: None, texture: None, timed, drawing }
 }
 
 const fn assemble(word: &'static str, drawing: &'static str) -> Process {
-    Process {
-        word,
-        kind: Kind::Assemble,
-        heat: None,
-        texture: None,
-        timed: false,
-        drawing,
-    }
+    Process { word, kind: Kind::Assemble, heat: None, texture: None, timed: false, drawing }
 }
 
 /// Every verb a step may begin with.
@@ -113,8 +85,8 @@ pub const PROCESSES: &[Process] = &[
     prepare("mill", Some(Texture::Smooth), "grind"),
     prepare("sieve", Some(Texture::Smooth), "sieve"),
     prepare("strain", Some(Texture::Smooth), "sieve"),
-    prepare("beat", None, "mix"),
-    prepare("whisk", None, "mix"),
+    prepare("beat", Some(Texture::Smooth), "mix"),
+    prepare("whisk", Some(Texture::Smooth), "mix"),
     prepare("knead", None, "knead"),
     prepare("roll", None, "knead"),
     prepare("shape", None, "knead"),
@@ -139,7 +111,7 @@ pub const PROCESSES: &[Process] = &[
     heat("fry", Heat::Fry, "fry"),
     heat("deep-fry", Heat::Fry, "fry"),
     heat("brown", Heat::Fry, "fry"),
-    heat("scramble", Heat::Fry, "fry"),
+    Process { texture: Some(Texture::Mashed), ..heat("scramble", Heat::Fry, "fry") },
     heat("stir-fry", Heat::StirFry, "fry"),
     heat("sauté", Heat::StirFry, "fry"),
     heat("saute", Heat::StirFry, "fry"),
@@ -179,14 +151,12 @@ pub const PROCESSES: &[Process] = &[
 
 impl Process {
     pub fn from_word(word: &str) -> Option<&'static Process> {
-        PROCESSES
-            .iter()
-            .find(|process| process.word.eq_ignore_ascii_case(word))
+        PROCESSES.iter().find(|process| process.word.eq_ignore_ascii_case(word))
     }
 
-    /// Heat that cooks food through, as far as the verb alone can say. Only
-    /// warming does not count.
+    /// Heat that cooks food through, as far as the verb alone can say. Warming
+    /// and a dip in boiling water do not.
     pub fn cooks(&self) -> bool {
-        self.heat.is_some_and(|heat| heat != Heat::Warm)
+        self.heat.is_some_and(|heat| heat != Heat::Warm) && self.word != "blanch"
     }
 }
