@@ -21,8 +21,8 @@ use crate::compute::{Computed, Portion};
 use crate::diagnostic::Sink;
 use crate::reference::Reference;
 use crate::reference::larder::FoodGroup;
-use crate::reference::profile::data::AgeBand;
 use crate::reference::process::Texture;
+use crate::reference::profile::data::AgeBand;
 use crate::resolve::{Choice, Dish, Ingredient, Journey};
 use crate::source::Span;
 

@@ -10,10 +10,10 @@ use crate::reference::larder::{FoodClass, normal_name};
 use crate::reference::{Reference, retention};
 use crate::source::Span;
 
+use crate::reference::process::Texture;
 pub use flow::{Flow, HeatEvent, Journey};
 pub use food::{DishAnswer, DishBook, Food, NoDishes, PreparedDish};
 pub use grams::Weight;
-use crate::reference::process::Texture;
 
 /// A dish whose foods, weights and method are known as far as they can be.
 #[derive(Debug, Clone)]
@@ -101,12 +101,8 @@ fn months(dish: &ast::Dish, sink: &mut Sink) -> (u16, u16) {
     }
     if from > OLDEST {
         sink.push(
-            Diagnostic::new(
-                Code::SyntaxBadQuantity,
-                ages.span,
-                format!("the guidance here ends at {OLDEST} months"),
-            )
-            .help(format!("write ages from {YOUNGEST} to {OLDEST} months")),
+            Diagnostic::new(Code::SyntaxBadQuantity, ages.span, format!("the guidance here ends at {OLDEST} months"))
+                .help(format!("write ages from {YOUNGEST} to {OLDEST} months")),
         );
     }
     (from, to)
@@ -330,7 +326,11 @@ fn swaps(
                 };
                 found.or_else(|| {
                     let same = first.as_ref().and_then(|choice| choice.weight.clone())?;
-                    Some(Weight { how: vec!["as much by weight as what it stands in for".to_owned()], estimated: true, ..same })
+                    Some(Weight {
+                        how: vec!["as much by weight as what it stands in for".to_owned()],
+                        estimated: true,
+                        ..same
+                    })
                 })
             });
             ingredient.options.push(Choice { swapped: true, option: option.clone(), food, weight });

@@ -115,7 +115,8 @@ impl Workspace {
                     Code::WorkspaceTableError,
                     Span::default(),
                     format!("the file cannot be read: {error}"),
-                );
+                )
+                .help("check that the file is there and that you may read it");
                 workspace.faults.push(Fault { source, diagnostics: vec![message] });
                 return workspace;
             }
@@ -182,7 +183,11 @@ impl Workspace {
     fn toml_fault(&mut self, source: Source, error: &toml::de::Error, code: Code) {
         let span = error.span().map_or(Span::default(), |span| Span::new(span.start, span.end));
         let first = error.message().lines().next().unwrap_or_default().to_lowercase();
-        self.faults.push(Fault { source, diagnostics: vec![Diagnostic::new(code, span, first)] });
+        let message = Diagnostic::new(code, span, first).help(match code {
+            Code::WorkspaceProfileError => "write the profile in the form of the built-in one, or leave the key out",
+            _ => "write the larder in the form of the built-in one: `[[food]]` with id, en, row, class and group",
+        });
+        self.faults.push(Fault { source, diagnostics: vec![message] });
     }
 
     /// A composition table, from `tables` or `--foods`. Its stem is its name.
@@ -205,21 +210,13 @@ impl Workspace {
             Some(path) => match read_text(&path, &shown(&path)) {
                 Ok((source, None)) => Some(source),
                 Ok((_, Some(_))) => {
-                    sink.push(Diagnostic::new(
-                        code,
-                        span,
-                        format!("{} is not UTF-8 text", quote(entry)),
-                    ));
+                    sink.push(Diagnostic::new(code, span, format!("{} is not UTF-8 text", quote(entry))));
                     None
                 }
                 Err(error) => {
                     sink.push(
-                        Diagnostic::new(
-                            code,
-                            span,
-                            format!("{} cannot be read: {}", quote(entry), error.kind()),
-                        )
-                        .help("correct the path; it counts from the settings file's folder"),
+                        Diagnostic::new(code, span, format!("{} cannot be read: {}", quote(entry), error.kind()))
+                            .help("correct the path; it counts from the settings file's folder"),
                     );
                     None
                 }

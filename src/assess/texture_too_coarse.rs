@@ -4,8 +4,8 @@
 use super::Case;
 use crate::diagnostic::{Code, Diagnostic, Sink, quote};
 use crate::reference::larder::FoodClass;
-use crate::reference::profile::data::AgeBand;
 use crate::reference::process::Texture;
+use crate::reference::profile::data::AgeBand;
 
 /// Below this share of the raw weight a coarse food is a seasoning.
 const SEASONING: f64 = 0.02;

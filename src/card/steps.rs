@@ -8,8 +8,8 @@ use serde::Serialize;
 use super::{Maker, words};
 use crate::ast::{Action, HeatLevel};
 use crate::reference::larder::normal_name;
-use crate::resolve::Ingredient;
 use crate::reference::process::Process;
+use crate::resolve::Ingredient;
 
 #[derive(Debug, Clone, Serialize)]
 pub struct Method {

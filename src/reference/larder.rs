@@ -34,7 +34,8 @@ impl Larder {
     }
 
     pub fn new(rows: Vec<FoodRow>) -> Self {
-        let mut larder = Self { rows: Vec::new(), by_name: HashMap::new(), by_composition: HashMap::new(), states: BTreeSet::new() };
+        let mut larder =
+            Self { rows: Vec::new(), by_name: HashMap::new(), by_composition: HashMap::new(), states: BTreeSet::new() };
         larder.extend(rows);
         larder
     }

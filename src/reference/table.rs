@@ -50,11 +50,14 @@ impl Table {
                 Ok(true) => {}
                 Ok(false) => break,
                 Err(error) => {
-                    sink.push(Diagnostic::new(
-                        Code::WorkspaceTableError,
-                        Span::new(start, start),
-                        format!("this row cannot be read as CSV: {error}"),
-                    ));
+                    sink.push(
+                        Diagnostic::new(
+                            Code::WorkspaceTableError,
+                            Span::new(start, start),
+                            format!("this row cannot be read as CSV: {error}"),
+                        )
+                        .help("cells are parted by commas; text with a comma stands in double quotes"),
+                    );
                     break;
                 }
             }
@@ -82,7 +85,10 @@ impl Table {
                             )
                             .maybe_help(
                                 did_you_mean(head, NUTRIENTS.iter().map(|nutrient| nutrient.tag))
-                                    .map(|near| format!("did you mean `{near}`? The column is left out")),
+                                    .map(|near| format!("did you mean `{near}`? The column is left out"))
+                                    .or_else(|| {
+                                        Some("the column is left out; rename it to an INFOODS tagname".to_owned())
+                                    }),
                             ),
                         );
                     }

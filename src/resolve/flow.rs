@@ -11,8 +11,8 @@ use std::collections::BTreeSet;
 use crate::ast::{self, Action, Duration};
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::reference::larder::{FoodClass, Larder, normal_name};
-use crate::reference::retention::Heat;
 use crate::reference::process::{Kind, PROCESSES, Process, Texture};
+use crate::reference::retention::Heat;
 use crate::source::Span;
 
 /// Minutes of an overnight rest: from late evening to morning.
@@ -964,12 +964,70 @@ fn is_vessel(word: &str) -> bool {
 
 /// Words that may stand before an ingredient's name without being part of it.
 const BEFORE_NAMES: &[&str] = &[
-    "the", "a", "an", "all", "some", "half", "quarter", "of", "remaining", "rest", "most", "little", "both", "each",
-    "more", "your", "other", "hot", "warm", "cold", "cool", "cooked", "boiled", "soaked", "drained", "mashed",
-    "chopped", "peeled", "grated", "sliced", "washed", "ground", "pounded", "fresh", "clean", "beaten", "whisked",
-    "fried", "roasted", "toasted", "steamed", "soft", "softened", "dry", "dried", "raw", "sprouted", "soured", "diced", "cubed",
-    "minced", "flaked", "boned", "shredded", "melted", "sieved", "strained", "cooled", "whole", "ripe", "prepared",
-    "into", "onto", "over",
+    "the",
+    "a",
+    "an",
+    "all",
+    "some",
+    "half",
+    "quarter",
+    "of",
+    "remaining",
+    "rest",
+    "most",
+    "little",
+    "both",
+    "each",
+    "more",
+    "your",
+    "other",
+    "hot",
+    "warm",
+    "cold",
+    "cool",
+    "cooked",
+    "boiled",
+    "soaked",
+    "drained",
+    "mashed",
+    "chopped",
+    "peeled",
+    "grated",
+    "sliced",
+    "washed",
+    "ground",
+    "pounded",
+    "fresh",
+    "clean",
+    "beaten",
+    "whisked",
+    "fried",
+    "roasted",
+    "toasted",
+    "steamed",
+    "soft",
+    "softened",
+    "dry",
+    "dried",
+    "raw",
+    "sprouted",
+    "soured",
+    "diced",
+    "cubed",
+    "minced",
+    "flaked",
+    "boned",
+    "shredded",
+    "melted",
+    "sieved",
+    "strained",
+    "cooled",
+    "whole",
+    "ripe",
+    "prepared",
+    "into",
+    "onto",
+    "over",
 ];
 
 /// The word itself, then without what may stand before a name: "half of the

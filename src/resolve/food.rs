@@ -629,7 +629,8 @@ fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
         let rest = rest.strip_prefix("of ").unwrap_or(rest);
         if !reference.larder.named(rest).is_empty() {
             let place = crate::source::Span::new(span.start, span.start + first.len());
-            let near = did_you_mean(first, SPELLINGS.iter().map(|(word, _)| *word))
+            // Weights are too short to be near to anything but by chance.
+            let near = did_you_mean(first, SPELLINGS.iter().map(|(word, _)| *word).filter(|word| word.len() > 2))
                 .filter(|near| Unit::from_word(near).is_some());
             let mut message = Diagnostic::new(Code::MeasureUnknownUnit, place, format!("{} is no unit", quote(first)));
             message = match near {
