@@ -98,6 +98,8 @@ pub struct PortionText {
 #[derive(Debug, Clone, Serialize)]
 pub struct Ingredients {
     pub label: String,
+    /// The food's name stands before its amount, as in Swahili.
+    pub food_first: bool,
     pub sections: Vec<Section>,
     pub family: Option<Section>,
 }
@@ -352,6 +354,7 @@ impl Maker<'_> {
             .collect();
         Ingredients {
             label: self.locale.word("ingredients-label"),
+            food_first: self.locale.word("ingredient-order") == "food-first",
             sections,
             family: (!family.is_empty())
                 .then(|| Section { title: Some(self.locale.word("family-title")), items: family }),
@@ -400,10 +403,11 @@ impl Maker<'_> {
         let states: Vec<String> = choice.option.states.iter().map(|state| state.value.clone()).collect();
         let label = crate::resolve::food::label(&choice.option).value;
         let mut name = String::new();
-        if first && !self.is_own() {
-            if let Some(given) = self.translation_of(ingredient) {
-                return given;
-            }
+        if first
+            && !self.is_own()
+            && let Some(given) = self.translation_of(ingredient)
+        {
+            return given;
         }
         match &choice.food {
             // The author's own word, in the author's language.

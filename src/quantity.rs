@@ -35,7 +35,7 @@ impl Exact {
         self.0.is_zero()
     }
 
-    pub fn add(self, other: Self) -> Option<Self> {
+    pub fn plus(self, other: Self) -> Option<Self> {
         self.0.checked_add(&other.0).map(Self)
     }
 

@@ -137,19 +137,14 @@ fn choice(
     book: &dyn DishBook,
     sink: &mut Sink,
 ) -> Choice {
-    if let Some(keep) = &option.keep {
-        if let ast::Keep::Code(code) = keep.value {
-            if retention::code(code).is_none() {
-                sink.push(
-                    Diagnostic::new(
-                        Code::FoodNoComposition,
-                        keep.span,
-                        format!("release 6 has no retention code {code}"),
-                    )
-                    .help("the codes are those of the USDA retention factors, release 6, such as `r6:3004`"),
-                );
-            }
-        }
+    if let Some(keep) = &option.keep
+        && let ast::Keep::Code(code) = keep.value
+        && retention::code(code).is_none()
+    {
+        sink.push(
+            Diagnostic::new(Code::FoodNoComposition, keep.span, format!("release 6 has no retention code {code}"))
+                .help("the codes are those of the USDA retention factors, release 6, such as `r6:3004`"),
+        );
     }
     let food = food::find(option, reference, book, sink);
     let weight = food.as_ref().and_then(|food| grams::weigh(option, fallback, food, reference, sink));

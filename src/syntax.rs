@@ -119,7 +119,7 @@ fn tree(kind: Kind, text: &str, lines: &[pest::iterators::Pair<'_, Rule>]) -> Tr
 }
 
 #[cfg(test)]
-#[allow(clippy::unwrap_used)]
+#[allow(clippy::unwrap_used, clippy::panic)]
 mod tests {
     use proptest::prelude::*;
 

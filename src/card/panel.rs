@@ -312,7 +312,7 @@ fn claims(maker: &Maker<'_>) -> Claims {
                 ClaimKind::FreeOf => "claim-free-of",
             };
             let name = locale.word(&format!("nutrient-{}", proof.tag));
-            let name = if maker.is_own() && locale.tag() == "en" { proof.subject.clone() } else { name.to_lowercase() };
+            let name = if maker.is_own() && locale.tag() == "en" { proof.subject.clone() } else { lower_first(&name) };
             let unit = NutrientId::from_tag(&proof.tag).map_or("", |id| id.get().unit);
             let show = |value: f64| format!("{}\u{A0}{unit}", locale.decimal(value, if value < 10.0 { 2 } else { 0 }));
             let basis: Vec<String> = proof
@@ -439,6 +439,11 @@ fn figures(maker: &Maker<'_>) -> Lines {
     }
     lines.push(locale.with("figures-program", &[("version", env!("CARGO_PKG_VERSION").to_owned())]));
     Lines { title: locale.word("figures-title"), lines }
+}
+
+fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 fn capital(text: &str) -> String {

@@ -128,7 +128,8 @@ fn one(
 fn sentence(maker: &Maker<'_>, action: &Action) -> String {
     let locale = maker.locale;
     let word = Process::from_word(&action.process.value).map_or(action.process.value.as_str(), |process| process.word);
-    let key = format!("do-{}", word.replace(' ', "-"));
+    // Keys are ASCII.
+    let key = format!("do-{}", word.replace(' ', "-").replace('é', "e"));
     let objects: Vec<String> = action.objects.iter().map(|object| name_of(maker, &object.value)).collect();
     let mut text = locale.with(&key, &[("what", locale.list(&objects))]);
     if objects.is_empty() {
@@ -140,10 +141,10 @@ fn sentence(maker: &Maker<'_>, action: &Action) -> String {
         let list: Vec<String> = action.with.iter().map(|object| name_of(maker, &object.value)).collect();
         pieces.push(locale.with("piece-with", &[("what", locale.list(&list))]));
     }
-    if let Some(medium) = &action.medium {
-        if let Some(name) = medium_name(maker, &medium.value) {
-            pieces.push(locale.with("piece-in", &[("what", name)]));
-        }
+    if let Some(medium) = &action.medium
+        && let Some(name) = medium_name(maker, &medium.value)
+    {
+        pieces.push(locale.with("piece-in", &[("what", name)]));
     }
     if let Some(heat) = action.heat {
         pieces.push(locale.word(match heat {

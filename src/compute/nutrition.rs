@@ -203,10 +203,10 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
     // What changes in weight changes as water. Where the water of some food is
     // not known the sum is a lower bound, and a bound below zero says nothing.
     let gained = cooked.cooked_g - cooked.raw_g;
-    if let Some(water) = figures.get_mut(nutrient::WATER.index()) {
-        if water.known_g > 0.0 {
-            water.value = (water.value + gained).max(0.0);
-        }
+    if let Some(water) = figures.get_mut(nutrient::WATER.index())
+        && water.known_g > 0.0
+    {
+        water.value = (water.value + gained).max(0.0);
     }
     Nutrition { raw_g: cooked.raw_g, cooked_g: cooked.cooked_g, figures, contributions, uncounted }
 }

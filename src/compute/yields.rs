@@ -65,12 +65,12 @@ pub fn cooked(dish: &Dish, selection: &Selection) -> Cooked {
         }
         None => {}
     }
-    if pot > 0.0 {
-        if let Some(row) = pot_factor() {
-            changed = true;
-            estimate -= pot * (1.0 - row.factor);
-            how.push(format!("what boils in its own water: × {} ({})", row.factor, row.status));
-        }
+    if pot > 0.0
+        && let Some(row) = pot_factor()
+    {
+        changed = true;
+        estimate -= pot * (1.0 - row.factor);
+        how.push(format!("what boils in its own water: × {} ({})", row.factor, row.status));
     }
     if !changed {
         return Cooked { raw_g, cooked_g: raw_g, estimated: false, how: vec!["nothing changes the weight".to_owned()] };

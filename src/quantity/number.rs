@@ -32,23 +32,23 @@ pub fn parse_number(text: &str) -> Result<Exact, NumberFault> {
             if left.denominator() != 1 || right >= Exact::whole(1) {
                 return Err(NumberFault::Unreadable);
             }
-            left.add(right).ok_or(NumberFault::TooLarge)
+            left.plus(right).ok_or(NumberFault::TooLarge)
         }
         _ => Err(NumberFault::Unreadable),
     }
 }
 
 fn numeral(text: &str) -> Result<Exact, NumberFault> {
-    if let Some((before, vulgar)) = text.char_indices().last() {
-        if let Some((top, bottom)) = vulgar_fraction(vulgar) {
-            let part = Exact::fraction(top, bottom).ok_or(NumberFault::ZeroDenominator)?;
-            let head = text.get(..before).unwrap_or_default();
-            let whole = if head.is_empty() { Exact::zero() } else { numeral(head)? };
-            if whole.denominator() != 1 {
-                return Err(NumberFault::Unreadable);
-            }
-            return whole.add(part).ok_or(NumberFault::TooLarge);
+    if let Some((before, vulgar)) = text.char_indices().last()
+        && let Some((top, bottom)) = vulgar_fraction(vulgar)
+    {
+        let part = Exact::fraction(top, bottom).ok_or(NumberFault::ZeroDenominator)?;
+        let head = text.get(..before).unwrap_or_default();
+        let whole = if head.is_empty() { Exact::zero() } else { numeral(head)? };
+        if whole.denominator() != 1 {
+            return Err(NumberFault::Unreadable);
         }
+        return whole.plus(part).ok_or(NumberFault::TooLarge);
     }
     if let Some((top, bottom)) = text.split_once(['/', '\u{2044}']) {
         let (top, bottom) = (integer(top)?, integer(bottom)?);

@@ -360,10 +360,10 @@ impl Walk<'_> {
                 continue;
             };
             journey.words.push(process.word);
-            if let Some(texture) = process.texture {
-                if journey.texture.is_none_or(|now| texture > now) {
-                    journey.texture = Some(texture);
-                }
+            if let Some(texture) = process.texture
+                && journey.texture.is_none_or(|now| texture > now)
+            {
+                journey.texture = Some(texture);
             }
             match process.word {
                 "soak" => journey.soaks.push((length.map_or(0.0, |(low, _)| low), false)),
@@ -526,12 +526,11 @@ impl Walk<'_> {
         if let Some(first) = self.flow.first_use.get_mut(at) {
             first.get_or_insert(step);
         }
-        if let Some(thing) = self.things.get(at) {
-            if thing.part != self.part {
-                if let Some(used) = self.part_used.get_mut(thing.part) {
-                    *used = true;
-                }
-            }
+        if let Some(thing) = self.things.get(at)
+            && thing.part != self.part
+            && let Some(used) = self.part_used.get_mut(thing.part)
+        {
+            *used = true;
         }
     }
 
@@ -664,12 +663,11 @@ impl Walk<'_> {
             | "remaining ingredients" => return Target::Rest,
             _ if self.makes_word(bare) => return Target::Current,
             "it" | "them" | "mixture" | "mix" | "pot" | "food" | "batter" | "dough" | "mash" | "porridge" | "stew"
-            | "soup" | "paste" | "family pot" | "purée" | "puree" | "all together" | "together" | "well" => {
+            | "soup" | "paste" | "family pot" | "purée" | "puree" | "all together" | "together" | "well"
                 // A take or part of that very name comes first.
-                if self.matching(bare).is_empty() && self.part_named(bare).is_none() {
+                if self.matching(bare).is_empty() && self.part_named(bare).is_none() => {
                     return Target::Current;
                 }
-            }
             _ => {}
         }
         for name in strip_articles(bare) {
@@ -725,7 +723,7 @@ impl Walk<'_> {
                             .help(format!("write one of {}", names.join(", "))),
                         );
                     }
-                    for at in several.to_vec() {
+                    for at in several.iter().copied() {
                         self.touch(at);
                     }
                     return Target::Unknown;
@@ -778,7 +776,7 @@ impl Walk<'_> {
         } else if let Some(near) = did_you_mean(bare, names.iter().map(String::as_str).chain(parts)) {
             message = message.help(format!("did you mean `{near}`?")).fix(span, near);
             // It is used after all, under a slip of the pen.
-            for at in self.matching(&near.to_owned()) {
+            for at in self.matching(near) {
                 self.touch(at);
             }
         } else {
@@ -934,10 +932,10 @@ impl Walk<'_> {
             }
         }
         for (at, journey) in self.flow.journeys.iter().enumerate() {
-            if journey.discarded {
-                if let Some(reached) = self.flow.child.get_mut(at) {
-                    *reached = false;
-                }
+            if journey.discarded
+                && let Some(reached) = self.flow.child.get_mut(at)
+            {
+                *reached = false;
             }
         }
         self.flow

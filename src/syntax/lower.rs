@@ -437,12 +437,12 @@ impl Lower<'_, '_> {
         let offset = match error.location {
             pest::error::InputLocation::Pos(at) | pest::error::InputLocation::Span((at, _)) => at,
         };
-        if let Some(at) = self.indented_keyword(whole) {
-            if at.start <= whole.start + offset || !text.get(..at.start - whole.start).unwrap_or_default().contains(':')
-            {
-                self.sink.push(stray_keyword(self.text, at));
-                return;
-            }
+        if let Some(at) = self.indented_keyword(whole)
+            && (at.start <= whole.start + offset
+                || !text.get(..at.start - whole.start).unwrap_or_default().contains(':'))
+        {
+            self.sink.push(stray_keyword(self.text, at));
+            return;
         }
         let rest = text.get(offset..).unwrap_or_default();
         let skipped = rest.len() - rest.trim_start().len();
@@ -936,21 +936,19 @@ impl Lower<'_, '_> {
             .options
             .first()
             .is_some_and(|option| !matches!(option.amount, Amount::Missing) || option.weight.is_some());
-        if !first_has_amount {
-            if let Some(option) = take.options.first_mut() {
-                let place = option.food.span;
-                option.amount = Amount::Unreadable(place);
-                let name = match &option.food.value {
-                    FoodName::Name(name) => name.clone(),
-                    _ => String::new(),
-                };
-                // The food behind a slip in the amount is still the food.
-                if let Some(rest) = food_behind(&name) {
-                    option.food.span.start = option.food.span.end.saturating_sub(rest.len());
-                    option.food.value = FoodName::Name(rest);
-                }
-                self.missing_amount(name, place);
+        if !first_has_amount && let Some(option) = take.options.first_mut() {
+            let place = option.food.span;
+            option.amount = Amount::Unreadable(place);
+            let name = match &option.food.value {
+                FoodName::Name(name) => name.clone(),
+                _ => String::new(),
+            };
+            // The food behind a slip in the amount is still the food.
+            if let Some(rest) = food_behind(&name) {
+                option.food.span.start = option.food.span.end.saturating_sub(rest.len());
+                option.food.value = FoodName::Name(rest);
             }
+            self.missing_amount(name, place);
         }
         take
     }
@@ -1245,7 +1243,7 @@ impl Lower<'_, '_> {
                     } else {
                         let extra = number?.times(minutes)?;
                         let so_far = range?;
-                        Range { low: so_far.low.add(extra)?, high: so_far.high.add(extra)? }
+                        Range { low: so_far.low.plus(extra)?, high: so_far.high.plus(extra)? }
                     };
                     range = Some(scaled);
                 }
@@ -1342,19 +1340,20 @@ impl Lower<'_, '_> {
                 Diagnostic::new(Code::SyntaxMissingHeader, place, format!("this file has no `{word}` line"))
                     .help(format!("begin with the title: `{}`", words::pattern(word))),
             );
-        } else if let (Some(title), Some(first)) = (self.title_line, self.first) {
-            if title.start > first.start && self.header.title.is_some() {
-                let word = self.kind.word();
-                self.sink.push(
-                    Diagnostic::new(
-                        Code::SyntaxMissingHeader,
-                        Span::new(first.start, first.start),
-                        format!("the `{word}` line is not the first"),
-                    )
-                    .label(title, "it stands here")
-                    .help(format!("move the `{word}` line to the top")),
-                );
-            }
+        } else if let (Some(title), Some(first)) = (self.title_line, self.first)
+            && title.start > first.start
+            && self.header.title.is_some()
+        {
+            let word = self.kind.word();
+            self.sink.push(
+                Diagnostic::new(
+                    Code::SyntaxMissingHeader,
+                    Span::new(first.start, first.start),
+                    format!("the `{word}` line is not the first"),
+                )
+                .label(title, "it stands here")
+                .help(format!("move the `{word}` line to the top")),
+            );
         }
         match self.kind {
             Kind::Dish => {

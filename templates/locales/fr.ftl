@@ -192,6 +192,7 @@ everything = tout
 the-rest = le reste
 child-portion = la portion de l’enfant
 the-pot = la préparation
+ingredient-order = food-first
 water = de l’eau
 piece-with = avec { $what }
 piece-in = dans { $what }

@@ -192,6 +192,7 @@ everything = vyote
 the-rest = vilivyobaki
 child-portion = sehemu ya mtoto
 the-pot = chakula
+ingredient-order = food-first
 water = maji
 piece-with = pamoja na { $what }
 piece-in = katika { $what }
