@@ -243,9 +243,7 @@ impl Maker<'_> {
         if flow.total.1 <= 0.0 {
             return times;
         }
-        // Two pots at once can make the attended minutes more than the whole;
-        // a cook reads the shorter.
-        let hands_on = (flow.hands_on.0.min(flow.total.0), flow.hands_on.1.min(flow.total.1));
+        let hands_on = flow.cook_time();
         let same = (hands_on.0 - flow.total.0).abs() < 1.0 && (hands_on.1 - flow.total.1).abs() < 1.0;
         if hands_on.1 > 0.0 && !same {
             times.push(Fact { label: self.locale.word("time-hands-on"), text: self.locale.minutes(hands_on) });

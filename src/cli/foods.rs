@@ -99,6 +99,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
 fn larder_row(row: &FoodRow, out: &mut String) {
     let _ = writeln!(out, "{}", row.full_name());
     let mut also: Vec<&str> = row.names().skip(1).collect();
+    also.sort_unstable();
     also.dedup();
     if !also.is_empty() {
         let _ = writeln!(out, "    also       {}", also.join(", "));

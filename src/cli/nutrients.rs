@@ -225,7 +225,7 @@ fn table(file: &Checked, dish: &CheckedDish, workspace: &Workspace, out: &mut St
         "raw {} g, cooked {} g{estimate}; hands-on {}, in all {}",
         round_half_even(nutrition.raw_g, 0),
         round_half_even(nutrition.cooked_g, 0),
-        minutes(flow.hands_on),
+        minutes(flow.cook_time()),
         minutes(flow.total),
     );
     for at in &nutrition.uncounted {

@@ -10,6 +10,7 @@ use crate::compute::nutrition::{percent_kept, value_of};
 use crate::diagnostic::did_you_mean;
 use crate::quantity::round_half_even;
 use crate::reference::nutrient::{NUTRIENTS, NutrientId};
+use crate::reference::profile::data::Status;
 use crate::reference::retention;
 use crate::workspace::Workspace;
 
@@ -63,6 +64,15 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         complain("this dish has errors; see `porringer check`");
     }
     Ok(if errors { ERRORS } else { CLEAN })
+}
+
+fn status(status: Status) -> &'static str {
+    match status {
+        Status::CheckedOfficial => "checked-official",
+        Status::CheckedSecondary => "checked-secondary",
+        Status::Computed => "computed",
+        Status::Memory => "memory",
+    }
 }
 
 fn plain(value: f64) -> String {
@@ -133,7 +143,7 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
         let _ = writeln!(out, "    yield      {step}");
     }
     let flow = &resolved.flow;
-    let _ = writeln!(out, "hands-on {}, in all {}", minutes(flow.hands_on), minutes(flow.total));
+    let _ = writeln!(out, "hands-on {}, in all {}", minutes(flow.cook_time()), minutes(flow.total));
     for portion in &dish.computed.portions {
         let Some(band) = workspace.reference.profile.bands().get(portion.band) else {
             continue;
@@ -208,11 +218,11 @@ fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mu
         let share =
             need.and_then(|intake| intake.value.map(|need| (need, intake))).map_or(String::new(), |(need, intake)| {
                 format!(
-                    ", {} % of {need} {} ({}, {:?})",
+                    ", {} % of {need} {} ({}, {})",
                     round_half_even(value / need * 100.0, 1),
                     nutrient.unit,
                     intake.source,
-                    intake.status
+                    status(intake.status)
                 )
             });
         let _ =

@@ -103,6 +103,14 @@ pub struct Flow {
     pub salted: Vec<Span>,
 }
 
+impl Flow {
+    /// Hands-on time as a cook reads it: two pots on the fire at once can make
+    /// the attended minutes more than the whole.
+    pub fn cook_time(&self) -> (f64, f64) {
+        (self.hands_on.0.min(self.total.0), self.hands_on.1.min(self.total.1))
+    }
+}
+
 /// Minutes of a written duration.
 pub fn minutes(duration: &Duration) -> (f64, f64) {
     match duration {
@@ -474,7 +482,11 @@ impl Walk<'_> {
             stem.and_then(|stem| Process::from_word(stem).or_else(|| Process::from_word(&format!("{stem}e"))))
         });
         if found.is_none() {
-            let near = did_you_mean(word, PROCESSES.iter().map(|process| process.word));
+            let near = if word == "set" {
+                Some("set aside")
+            } else {
+                did_you_mean(word, PROCESSES.iter().map(|process| process.word))
+            };
             let mut message = Diagnostic::new(
                 Code::MethodUnknownProcess,
                 action.process.span,

@@ -44,7 +44,7 @@ fn clean_is_0_errors_are_1_the_call_is_2() {
 fn warnings_fail_only_when_denied() {
     let folder = Folder::with("pumpkin.dish", WARNED);
     let ran = folder.run(&["check", "pumpkin.dish", "--format", "short"]);
-    let line = "pumpkin.dish:4:30: warning[measure/weight-disagrees] \
+    let line = "pumpkin.dish:4:31: warning[measure/weight-disagrees] \
         the measure is about 122 g, the weight says 300 g\n";
     assert_eq!(ran, exactly(0, line, ""));
     let ran = folder.run(&["check", "pumpkin.dish", "--format", "short", "--deny", "warnings"]);
@@ -66,7 +66,7 @@ food/unknown
  5 │ take     1 cup zzyzx
    ·                ─────
    ╰────
-  help: `porringer foods zzyzx` looks through all foods
+  help: look for its name with `porringer foods WORD`, or name a row, such as `usda:11422`
 
 ";
     assert_eq!(ran, exactly(1, expected, "porringer: 1 file checked: 1 error\n"));
@@ -81,14 +81,17 @@ fn one_line_a_message() {
 
 #[test]
 fn json_is_an_array_of_messages() {
-    let folder = Folder::with("twice.dish", "dish A\nfor 9 to 11 months\nmakes 1 cup\nmakes 2 cups\n\
-        take 1 cup water\nstep boil water for 5 min\n");
+    let folder = Folder::with(
+        "twice.dish",
+        "dish A\nfor 9 to 11 months\nmakes 1 cup\nmakes 2 cups\n\
+        take 1 cup water\nstep boil water for 5 min\n",
+    );
     let ran = folder.check_json("twice.dish");
     let expected = r#"[
   {
     "code": "syntax/duplicate-line",
     "severity": "error",
-    "message": "a second `makes` line",
+    "message": "a second `makes` line; one is enough",
     "file": "twice.dish",
     "start": {
       "line": 4,
@@ -105,8 +108,8 @@ fn json_is_an_array_of_messages() {
         "message": "the first is here",
         "start": {
           "line": 3,
-          "column": 1,
-          "byte": 26
+          "column": 7,
+          "byte": 32
         },
         "end": {
           "line": 3,
@@ -121,7 +124,8 @@ fn json_is_an_array_of_messages() {
 ]
 "#;
     assert_eq!(ran, exactly(1, expected, ""));
-    folder.write("mash.dish", MASH.replace("groundnut paste, smooth", "sunflower oil").replace("groundnut paste", "oil"));
+    folder
+        .write("mash.dish", MASH.replace("groundnut paste, smooth", "sunflower oil").replace("groundnut paste", "oil"));
     assert_eq!(folder.check_json("mash.dish"), exactly(0, "[]\n", ""));
 }
 
@@ -287,7 +291,6 @@ fn every_unit() {
         ("1 slice bread", "29 g"),
         ("1 banana", "118 g"),
         ("2 bananas", "236 g"),
-        ("a banana", "118 g"),
         ("1 small banana", "101 g"),
         ("1 medium banana", "118 g"),
         ("1 large banana", "136 g"),
@@ -409,14 +412,9 @@ step     mash everything
 fn twenty_faults_are_twenty_messages() {
     let folder = Folder::with("twenty.dish", TWENTY);
     let ran = folder.run(&["check", "twenty.dish", "--format", "short"]);
-    let faulty: Vec<usize> = TWENTY
-        .lines()
-        .enumerate()
-        .filter(|(_, line)| line.starts_with('#'))
-        .map(|(at, _)| at + 2)
-        .collect();
-    let found: Vec<usize> =
-        ran.out.lines().map(|line| line.split(':').nth(1).unwrap().parse().unwrap()).collect();
+    let faulty: Vec<usize> =
+        TWENTY.lines().enumerate().filter(|(_, line)| line.starts_with('#')).map(|(at, _)| at + 2).collect();
+    let found: Vec<usize> = ran.out.lines().map(|line| line.split(':').nth(1).unwrap().parse().unwrap()).collect();
     assert_eq!(found, faulty, "{}", ran.out);
     assert_eq!(ran.code, 1);
 }

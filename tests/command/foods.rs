@@ -1,1 +1,71 @@
+//! `porringer foods`
 
+use crate::{Folder, exactly};
+
+const PUMPKIN: &str = "\
+pumpkin, raw
+    also       boga, maboga, courge, citrouille, potiron
+    states     raw, fresh
+    row        usda:11422  Pumpkin, raw
+    measures   0.49 g/mL; cubed 0.49 g/mL  (USDA SR28 weights)
+    edible     0.7 of the weight as bought
+    class      vegetable; group vitamin-a
+";
+
+#[test]
+fn a_food_is_found_in_three_languages() {
+    let folder = Folder::new();
+    for name in ["pumpkin", "boga", "maboga", "citrouille", "Potiron"] {
+        let ran = folder.run(&["foods", name]);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{name}");
+        assert!(ran.out.starts_with(PUMPKIN), "{name}: {}", ran.out);
+    }
+    for (name, row) in [
+        ("maharagwe mekundu", "usda:16032"),
+        ("haricots rouges", "usda:16032"),
+        ("yai", "usda:1123"),
+        ("œuf", "usda:1123"),
+        ("oeuf", "usda:1123"),
+        ("courge", "usda:11422"),
+        ("ndizi", "usda:9040"),
+    ] {
+        let ran = folder.run(&["foods", name]);
+        assert_eq!(ran.code, 0, "{name}");
+        assert!(ran.out.contains(row), "{name}: {}", ran.out);
+    }
+    // Two words, in one argument or in two.
+    assert_eq!(folder.run(&["foods", "red", "kidney"]), folder.run(&["foods", "red kidney"]));
+}
+
+#[test]
+fn a_food_is_found_by_its_row() {
+    let folder = Folder::new();
+    let ran = folder.run(&["foods", "usda:11422"]);
+    assert_eq!(ran, exactly(0, PUMPKIN, ""));
+    assert_eq!(folder.run(&["foods", "USDA:11422"]), ran);
+    // A row that no food of the larder uses.
+    let ran = folder.run(&["foods", "usda:35204"]);
+    assert_eq!((ran.code, ran.out.lines().next()), (0, Some("Rows of USDA SR28, by number:")));
+    assert!(ran.out.contains("usda:35204 "), "{}", ran.out);
+}
+
+#[test]
+fn nothing_found_is_1() {
+    let folder = Folder::new();
+    assert_eq!(folder.run(&["foods", "qqqq"]), exactly(1, "no food is called `qqqq`\n", ""));
+    let ran = folder.run(&["foods", "pumpkni"]);
+    assert_eq!((ran.code, ran.err.as_str()), (1, ""));
+    assert!(ran.out.starts_with("no food is called `pumpkni`; did you mean pumpkin"), "{}", ran.out);
+    let ran = folder.run(&["foods", "usda:99999"]);
+    assert_eq!(ran.code, 1, "{}", ran.out);
+    assert_eq!(folder.run(&["foods"]).code, 2);
+}
+
+#[test]
+fn a_further_table_is_searched_too() {
+    let folder = Folder::with("lake.csv", "food,name,FE\n7,Lake weed,1.5\n");
+    let ran = folder.run(&["foods", "weed", "--foods", "lake.csv"]);
+    assert_eq!(ran.code, 0);
+    assert!(ran.out.starts_with("lake:7  Lake weed\n"), "{}", ran.out);
+    assert!(folder.run(&["foods", "lake:7", "--foods", "lake.csv"]).out.contains("Lake weed"));
+}

@@ -45,6 +45,7 @@ makes    2 cups
 take     1 cup water
 take     1 cup zzyzx
 step     boil everything for 5 min
+cooked   300 g
 ";
 
 /// What a call gave back.

@@ -70,7 +70,7 @@ pub fn render(file: &FileMessages<'_>, look: Look, out: &mut String) {
         (true, false) => GraphicalTheme::unicode_nocolor(),
         (false, _) => GraphicalTheme::none(),
     };
-    let handler = GraphicalReportHandler::new_themed(theme).with_width(look.width).with_context_lines(0);
+    let handler = GraphicalReportHandler::new_themed(theme).with_width(look.width).with_context_lines(1);
     let text = visible(&file.source.text);
     // A mark at the very end would have no line to stand under.
     let last = text.trim_end().len().saturating_sub(1);
