@@ -240,7 +240,8 @@ impl Maker<'_> {
     fn times(&self) -> Vec<Fact> {
         let flow = &self.dish.resolved.flow;
         let mut times = Vec::new();
-        if flow.total.1 <= 0.0 {
+        // Peeling and washing are not counted, so a few minutes say nothing.
+        if flow.total.1 < 5.0 {
             return times;
         }
         let hands_on = flow.cook_time();
@@ -339,7 +340,8 @@ impl Maker<'_> {
                 .map(|ingredient| self.item(ingredient))
                 .collect();
             if !items.is_empty() {
-                sections.push(Section { title: part.name.as_ref().map(|name| self.text(name)), items });
+                sections
+                    .push(Section { title: part.name.as_ref().map(|name| words::capital(&self.text(name))), items });
             }
         }
         let family: Vec<Item> = self
@@ -375,6 +377,10 @@ impl Maker<'_> {
                 } else {
                     let amount = words::amount(&choice.option.amount, locale);
                     locale.with("amount-of-food", &[("amount", amount), ("food", food)])
+                };
+                let what = match choice.weight.as_ref().filter(|_| !same) {
+                    Some(weight) => format!("{what} ({})", locale.grams(weight.grams)),
+                    None => what,
                 };
                 locale.with("or", &[("what", what)])
             })
@@ -412,7 +418,7 @@ impl Maker<'_> {
             Some(_) if self.is_own() && matches!(choice.option.food.value, FoodName::Name(_)) => name.push_str(&label),
             Some(food) => match (&food.larder, &food.figures) {
                 (Some(row), _) => name.push_str(row.printed(self.locale.tag())),
-                (None, Figures::Dish(dish)) => name.push_str(&dish.title),
+                (None, Figures::Dish(dish)) => name.push_str(dish.title_in(self.locale.tag())),
                 (None, _) => name.push_str(&food.row_name()),
             },
             None => name.push_str(&label),

@@ -158,6 +158,16 @@ impl CheckedDish {
         PreparedDish {
             id: self.id.clone(),
             title: self.resolved.title().to_owned(),
+            titles: self
+                .resolved
+                .ast
+                .header
+                .title
+                .iter()
+                .flat_map(|title| &title.translations)
+                .map(|line| (line.tag.clone(), line.value.clone()))
+                .collect(),
+            texture: self.report.texture,
             per_100g: NutrientId::all()
                 .map(|id| if nutrition.complete(id) { nutrition.per_100g(id) } else { None })
                 .collect(),

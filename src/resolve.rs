@@ -213,6 +213,9 @@ fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
         choice.map(|choice| choice.option.states.iter().map(|state| state.value.clone()).collect()).unwrap_or_default();
     if let Some(food) = food {
         states.extend(food.preparation.iter().cloned());
+        if let food::Figures::Dish(dish) = &food.figures {
+            return dish.texture.unwrap_or(Texture::Mashed);
+        }
         if food.has_hazard("nut-paste") {
             return Texture::Smooth;
         }

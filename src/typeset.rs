@@ -23,7 +23,7 @@ use crate::card::Card;
 /// Sides of one sheet: what a card has to fit on.
 pub const SIDES: usize = 2;
 /// Steps of spacing a card is tried with, from generous to tight.
-const FITS: [u8; 3] = [0, 1, 2];
+const FITS: [u8; 4] = [0, 1, 2, 3];
 /// Cards between two clearings of the typesetter's memory.
 const CLEAR_EVERY: usize = 10;
 

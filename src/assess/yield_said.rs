@@ -8,6 +8,32 @@ use crate::diagnostic::{Code, Diagnostic, Sink};
 /// A portion may round up by this much before it exceeds the dish.
 const TOLERANCE: f64 = 1.001;
 
+/// Grams a millilitre of cooked food may weigh before a slip of the measure is
+/// likelier than the food; wider where the weight is an estimate. Common
+/// practice, no source: leaves and puffed grain lie low, thick pastes high.
+const PLAUSIBLE: (f64, f64) = (0.5, 1.4);
+const PLAUSIBLE_ESTIMATE: (f64, f64) = (0.35, 1.7);
+
+/// `measure/weight-disagrees` for what the dish makes against what it weighs.
+fn implausible(case: &Case<'_>, sink: &mut Sink) {
+    let cooked = &case.computed.cooked;
+    let density = crate::compute::portion::dish_density(case.dish, &case.computed.nutrition, case.reference);
+    let (Some(density), Some(makes), true) = (density, &case.dish.ast.makes, case.weights_known()) else { return };
+    let (low, high) = if cooked.estimated { PLAUSIBLE_ESTIMATE } else { PLAUSIBLE };
+    if (low..=high).contains(&density) {
+        return;
+    }
+    let about = if cooked.estimated { "about " } else { "" };
+    sink.push(
+        Diagnostic::new(
+            Code::MeasureWeightDisagrees,
+            makes.span,
+            format!("{about}{:.0} g in this volume is {density:.2} g in a mL, hardly any food", cooked.cooked_g),
+        )
+        .help("measure again what comes out of the pot, or weigh it: `cooked 420 g`"),
+    );
+}
+
 pub fn check(case: &Case<'_>, sink: &mut Sink) {
     let dish = case.dish;
     let cooked = &case.computed.cooked;
@@ -29,6 +55,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
             .help("weigh the cooked dish and add a line, such as `cooked 420 g`"),
         );
     }
+    implausible(case, sink);
     let mut told = Vec::new();
     for (portion, _) in case.portions() {
         let span = case.portion_span(portion);

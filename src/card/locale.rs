@@ -160,8 +160,8 @@ impl Locale {
     }
 
     pub fn grams(&self, grams: f64) -> String {
-        // A pinch weighs less than a gram; nobody weighs tenths of ten grams.
-        let decimals = if grams < 10.0 { 1 } else { 0 };
+        // A pinch weighs less than a gram; nobody weighs tenths of five grams.
+        let decimals = if grams < 5.0 { 1 } else { 0 };
         self.with("grams", &[("n", self.decimal(grams, decimals))]).replace(' ', "\u{A0}")
     }
 
@@ -182,9 +182,20 @@ impl Locale {
 
     /// `75 to 90 min`, `10 h 20 min`
     pub fn minutes(&self, range: (f64, f64)) -> String {
+        // A night's soak is not planned to the minute: whole hours, outward.
+        const LONG: f64 = 5.0 * 60.0;
+        let range =
+            if range.0 >= LONG { ((range.0 / 60.0).floor() * 60.0, (range.1 / 60.0).ceil() * 60.0) } else { range };
         let low = self.one_time(range.0);
         if (range.1 - range.0).abs() < 0.5 {
             return low;
+        }
+        if range.0 >= LONG {
+            let both = self.with(
+                "time-range",
+                &[("low", self.integer((range.0 / 60.0) as i64)), ("high", self.integer((range.1 / 60.0) as i64))],
+            );
+            return self.tied("time-hours", both);
         }
         if range.1 < 100.0 {
             let both = self.with(
@@ -204,7 +215,7 @@ impl Locale {
         match (hours, rest) {
             (0, _) => m(),
             (_, 0) => h(),
-            _ => format!("{} {}", h(), m()),
+            _ => self.with("time-both", &[("hours", h()), ("minutes", m())]),
         }
     }
 
@@ -256,7 +267,8 @@ mod tests {
         let locale = Locale::new("en").unwrap();
         assert_eq!(locale.exact(Exact::fraction(3, 2).unwrap()), "1½");
         assert_eq!(locale.minutes((60.0, 75.0)), "60 to 75\u{A0}min");
-        assert_eq!(locale.minutes((558.0, 813.0)), "9\u{A0}h 18\u{A0}min to 13\u{A0}h 33\u{A0}min");
+        assert_eq!(locale.minutes((78.0, 100.0)), "1\u{A0}h 18\u{A0}min to 1\u{A0}h 40\u{A0}min");
+        assert_eq!(locale.minutes((558.0, 813.0)), "9 to 14\u{A0}h");
         assert_eq!(locale.list(&["a".into(), "b".into(), "c".into()]), "a, b and c");
     }
 }

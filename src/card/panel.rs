@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::Maker;
+use super::{Maker, words};
 use crate::ast::ClaimKind;
 use crate::reference::larder::FoodGroup;
 use crate::reference::nutrient::{self, NutrientId};
@@ -282,8 +282,10 @@ fn energy(maker: &Maker<'_>) -> Vec<Energy> {
                 kcal: kcal
                     .map(|kcal| bound(nutrient::ENERC_KCAL, locale.tied("kcal", locale.decimal(kcal, 0))))
                     .unwrap_or_else(|| locale.word("unknown")),
+                // Beside a whole kcal figure a bound in kJ would only confuse.
                 kj: kj
-                    .map(|kj| bound(nutrient::ENERC_KJ, locale.tied("kJ", locale.decimal(kj, 0))))
+                    .filter(|_| nutrition.complete(nutrient::ENERC_KJ))
+                    .map(|kj| locale.tied("kJ", locale.decimal(kj, 0)))
                     .unwrap_or_default(),
                 density: density
                     .map(|density| locale.with("energy-density", &[("n", locale.fixed(density, 1))]))
@@ -314,7 +316,9 @@ fn claims(maker: &Maker<'_>) -> Claims {
             let name = locale.word(&format!("nutrient-{}", proof.tag));
             let name = if maker.is_own() && locale.tag() == "en" { proof.subject.clone() } else { lower_first(&name) };
             let unit = NutrientId::from_tag(&proof.tag).map_or("", |id| id.get().unit);
-            let show = |value: f64| format!("{}\u{A0}{unit}", locale.decimal(value, if value < 10.0 { 2 } else { 0 }));
+            // As the bars above print it.
+            let step = maker.reference.profile.nutrient(&proof.tag).map_or(1, |nutrient| nutrient.step);
+            let show = |value: f64| format!("{}\u{A0}{unit}", locale.fixed(value, decimals(value, step)));
             let basis: Vec<String> = proof
                 .bands
                 .iter()
@@ -385,7 +389,7 @@ fn figures(maker: &Maker<'_>) -> Lines {
             }
             if food.larder.as_ref().is_some_and(|row| row.borrowed.is_some()) {
                 let name = food.larder.as_ref().map(|row| row.printed(locale.tag()).to_owned()).unwrap_or_default();
-                let line = locale.with("figures-borrowed", &[("food", capital(&name)), ("row", food.row_id())]);
+                let line = locale.with("figures-borrowed", &[("food", words::capital(&name)), ("row", food.row_id())]);
                 if !borrowed.contains(&line) {
                     borrowed.push(line);
                 }
@@ -444,9 +448,4 @@ fn figures(maker: &Maker<'_>) -> Lines {
 fn lower_first(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use super::{Maker, words};
 use crate::ast::{Action, HeatLevel};
-use crate::reference::larder::normal_name;
+use crate::reference::larder::{FoodClass, normal_name};
 use crate::reference::process::Process;
 use crate::resolve::Ingredient;
 
@@ -30,6 +30,8 @@ pub struct Step {
     pub until: Option<String>,
     pub prose: Option<String>,
     pub cautions: Vec<String>,
+    /// It no longer concerns the child's portion.
+    pub family: bool,
 }
 
 pub fn method(maker: &Maker<'_>) -> Method {
@@ -43,7 +45,7 @@ pub fn method(maker: &Maker<'_>) -> Method {
             steps.push(Step {
                 kind: "part",
                 number: 0,
-                title: Some(maker.text(name)),
+                title: Some(words::capital(&maker.text(name))),
                 process: "other",
                 sentence: String::new(),
                 duration: None,
@@ -51,6 +53,7 @@ pub fn method(maker: &Maker<'_>) -> Method {
                 until: None,
                 prose: None,
                 cautions: Vec::new(),
+                family: false,
             });
         }
         for step in &part.steps {
@@ -91,15 +94,31 @@ fn one(
             until: None,
             prose: prose.or_else(|| Some(locale.word("set-aside-why"))),
             cautions: Vec::new(),
+            family: false,
         };
     }
-    let sentences: Vec<String> = step.actions.iter().map(|action| sentence(maker, action)).collect();
-    let durations: Vec<String> = step
+    // The time stands large behind the last sentence; that of an earlier action
+    // stays beside its own verb.
+    let last = step.actions.len().saturating_sub(1);
+    let timed = |at: usize| {
+        step.actions
+            .get(at)
+            .and_then(|action| action.duration.as_ref())
+            .map(|duration| words::duration(&duration.value, locale))
+    };
+    let sentences: Vec<String> = step
         .actions
         .iter()
-        .filter_map(|action| action.duration.as_ref())
-        .map(|duration| words::duration(&duration.value, locale))
+        .enumerate()
+        .map(|(at, action)| {
+            let text = sentence(maker, action);
+            match timed(at).filter(|_| at < last) {
+                Some(time) => format!("{} ({time}).", text.trim_end_matches('.')),
+                None => text,
+            }
+        })
         .collect();
+    let durations: Vec<String> = timed(last).into_iter().collect();
     let until = step.actions.iter().filter_map(|action| action.until.as_ref()).next_back();
     let unattended = step.actions.iter().any(|action| action.unattended);
     // The drawing is that of the heat, where there is one: it is what a cook
@@ -121,6 +140,7 @@ fn one(
         until: until.and_then(|cue| cue_words(maker, &cue.value)).map(|cue| locale.with("until", &[("cue", cue)])),
         prose,
         cautions: cautions(maker, index, cautioned),
+        family: maker.dish.resolved.flow.for_family.get(index).copied().unwrap_or(false),
     }
 }
 
@@ -193,6 +213,10 @@ fn name_of(maker: &Maker<'_>, word: &str) -> String {
         .find(|name| normal_name(&name.value) == normal_name(bare))
     {
         return maker.text(part);
+    }
+    let exact = maker.dish.resolved.ingredients.iter().find(|own| normal_name(&own.name) == normal_name(bare));
+    if let Some(ingredient) = exact {
+        return short_name(maker, ingredient);
     }
     if matches!(bare, "it" | "them" | "mixture" | "mix" | "pot" | "food" | "batter" | "dough" | "mash" | "porridge") {
         return locale.word("the-pot");
@@ -287,6 +311,18 @@ fn cautions(maker: &Maker<'_>, index: usize, cautioned: &mut BTreeSet<&'static s
             let hazard =
                 ingredient.options.iter().any(|choice| choice.food.as_ref().is_some_and(|food| food.has_hazard(tag)));
             if !hazard || !dish.flow.child.get(at).copied().unwrap_or(true) {
+                return false;
+            }
+            let food = ingredient.first().and_then(|choice| choice.food.as_ref());
+            let ground = dish
+                .flow
+                .journeys
+                .get(at)
+                .is_some_and(|journey| journey.texture == Some(crate::reference::process::Texture::Smooth));
+            let milled = food.is_some_and(|food| food.class == FoodClass::Flour || food.has_hazard("nut-paste"));
+            // Bones that are ground and sieved, and mould in a paste, are past
+            // what a cook can see.
+            if (*tag == "choke-bones" && ground) || (*tag == "mould-prone" && milled) {
                 return false;
             }
             let first = dish.flow.first_use.get(at).copied().flatten();

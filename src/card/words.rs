@@ -172,3 +172,9 @@ pub fn duration(duration: &Duration, locale: &Locale) -> String {
         }
     }
 }
+
+/// The text with a capital first letter.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

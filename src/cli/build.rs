@@ -127,12 +127,19 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         complain(trouble);
     }
     let skipped = checked.iter().filter(|file| file.dish.is_some() && !sound(file)).count();
+    let others = checked.iter().filter(|file| file.dish.is_none()).count();
+    if others > 0 {
+        complain(&format!("{others} menus and booklets are checked only; this version prints dishes"));
+    }
     let skipped_text = match skipped {
         0 => String::new(),
         1 => ", 1 dish left out".to_owned(),
         more => format!(", {more} dishes left out"),
     };
-    complain(&format!("{made} files in {}{skipped_text}: {}", shown(&out), count.words()));
+    let files = if made == 1 { "1 file".to_owned() } else { format!("{made} files") };
+    let failed_text = if troubles.is_empty() { String::new() } else { format!(", {} not written", troubles.len()) };
+    let skipped_text = format!("{skipped_text}{failed_text}");
+    complain(&format!("{files} in {}{skipped_text}: {}", shown(&out), count.words()));
     if !troubles.is_empty() {
         return Ok(crate::cli::USAGE);
     }

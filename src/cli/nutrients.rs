@@ -40,6 +40,9 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let workspace = gather::workspace(&arguments.input)?;
     let paths = gather::files(&arguments.input, &workspace)?;
     let checked = gather::all(&paths, &workspace);
+    if checked.iter().all(|file| file.dish.is_none() && !file.has_errors()) {
+        return Err(Failure("there is no dish among these files".to_owned()));
+    }
     let mut out = String::new();
     let mut broken = 0;
     if arguments.format == Format::Csv {

@@ -89,6 +89,9 @@ pub struct Flow {
     pub first_use: Vec<Option<usize>>,
     /// Index over all steps of the dish in order, if the portion is set aside.
     pub set_aside: Option<usize>,
+    /// Whether a step comes after the child's portion is set aside and does
+    /// not touch it.
+    pub for_family: Vec<bool>,
     pub times: Vec<StepTime>,
     pub hands_on: (f64, f64),
     pub total: (f64, f64),
@@ -150,6 +153,9 @@ struct Walk<'a> {
     child_taken: Option<Span>,
     ready: Vec<(f64, f64)>,
     late: BTreeSet<usize>,
+    child_touched: bool,
+    /// Words that the actions still to come name, in this part.
+    to_come: Vec<String>,
 }
 
 /// Follows the method. With no steps at all every take reaches the child
@@ -177,6 +183,8 @@ pub fn follow(dish: &ast::Dish, things: &[Thing], larder: &Larder, sink: &mut Si
         child_taken: None,
         ready: vec![(0.0, 0.0); count],
         late: BTreeSet::new(),
+        child_touched: false,
+        to_come: Vec::new(),
     };
     for (thing, journey) in things.iter().zip(&mut walk.flow.journeys) {
         journey.texture = Some(thing.texture);
@@ -184,6 +192,13 @@ pub fn follow(dish: &ast::Dish, things: &[Thing], larder: &Larder, sink: &mut Si
     for (at, part) in dish.parts.iter().enumerate() {
         walk.part = at;
         walk.current = None;
+        walk.to_come = part
+            .steps
+            .iter()
+            .flat_map(|step| &step.actions)
+            .flat_map(|action| action.objects.iter().chain(&action.with).chain(&action.medium))
+            .map(|word| word.value.to_lowercase())
+            .collect();
         for step in &part.steps {
             walk.step(step);
         }
@@ -195,13 +210,18 @@ impl Walk<'_> {
     fn step(&mut self, step: &ast::Step) {
         let mut time = StepTime::default();
         let mut first = true;
+        let after = self.child_taken.is_some();
+        self.child_touched = false;
         for action in &step.actions {
+            let named = action.objects.len() + action.with.len() + usize::from(action.medium.is_some());
+            self.to_come.drain(..named.min(self.to_come.len()));
             let (start, end, hands) = self.action(action);
             time.start = if first { start } else { (time.start.0.min(start.0), time.start.1.min(start.1)) };
             time.end = (time.end.0.max(end.0), time.end.1.max(end.1));
             time.hands_on = (time.hands_on.0 + hands.0, time.hands_on.1 + hands.1);
             first = false;
         }
+        self.flow.for_family.push(after && !self.child_touched);
         self.flow.times.push(time);
         self.step += 1;
     }
@@ -276,6 +296,7 @@ impl Walk<'_> {
                 Target::Child => {
                     named = true;
                     on_child = true;
+                    self.child_touched = true;
                     takes.extend(self.child.iter().copied());
                 }
                 Target::Nothing => named |= !medium && !action.objects.is_empty() && self.current.is_none(),
@@ -575,12 +596,25 @@ impl Walk<'_> {
             .collect()
     }
 
+    /// Everything in the pot so far, and what no later step names: a paste
+    /// that is stirred in at the end was not boiled with everything.
     fn everything(&mut self) -> Vec<usize> {
-        let mut all: BTreeSet<usize> = self.in_scope().filter(|at| !self.is_family(*at)).collect();
+        let later: BTreeSet<usize> = self
+            .to_come
+            .iter()
+            .flat_map(|word| strip_articles(word).map(|name| self.matching(name)).find(|found| !found.is_empty()))
+            .flatten()
+            .collect();
+        let mut all: BTreeSet<usize> =
+            self.in_scope().filter(|at| !self.is_family(*at) && (self.is_used(*at) || !later.contains(at))).collect();
         let last = self.part + 1 == self.dish.parts.len();
         if last {
             for part in 1..self.part {
-                if !self.part_used.get(part).copied().unwrap_or(true) {
+                let named_later = self.dish.parts.get(part).and_then(|part| part.name.as_ref()).is_some_and(|name| {
+                    let own = normal_name(&name.value);
+                    self.to_come.iter().any(|word| strip_articles(word).any(|word| normal_name(word) == own))
+                });
+                if !named_later && !self.part_used.get(part).copied().unwrap_or(true) {
                     if let Some(used) = self.part_used.get_mut(part) {
                         *used = true;
                     }

@@ -40,6 +40,10 @@ pub enum Figures {
 pub struct PreparedDish {
     pub id: String,
     pub title: String,
+    /// Language tag and title.
+    pub titles: Vec<(String, String)>,
+    /// As the dish leaves the pot.
+    pub texture: Option<crate::reference::process::Texture>,
     /// Per 100 g cooked, where every part of the dish is known.
     pub per_100g: Vec<Option<f64>>,
     pub density: Option<f64>,
@@ -48,6 +52,16 @@ pub struct PreparedDish {
     pub groups: Vec<FoodGroup>,
     /// Minutes from start to end, if it is made for this.
     pub minutes: (f64, f64),
+}
+
+impl PreparedDish {
+    /// The title in a language; the author's own where there is none.
+    pub fn title_in(&self, language: &str) -> &str {
+        self.titles
+            .iter()
+            .find(|(tag, _)| tag.eq_ignore_ascii_case(language))
+            .map_or(self.title.as_str(), |(_, title)| title.as_str())
+    }
 }
 
 /// What the workspace answers when a dish asks for another.

@@ -15,6 +15,7 @@ time-hands-on = Work
 time-total = In all
 time-minutes = { $n } min
 time-hours = { $n } h
+time-both = { $hours } { $minutes }
 time-days = { $n ->
     [one] { $text } day
    *[other] { $text } days
@@ -64,7 +65,7 @@ portion-share = { $n ->
 to-taste = to taste
 or = or { $what }
 grams = { $n } g
-millilitres = { $n } mL
+millilitres = { $n } mL
 
 unit-cup = { $n ->
     [one] cup
@@ -364,7 +365,7 @@ state-powdered = ground to powder
 caution-raw-kidney-bean = Never eat these beans half cooked. Soak, throw the water away, and keep them at a full boil for at least { $minutes } minutes.
 caution-raw-meat = Cook until no pink is left and the juice runs clear.
 caution-raw-fish = Cook until the flesh is firm and comes apart.
-caution-raw-egg = Cook until white and yolk are firm.
+caution-raw-egg = Cook the egg until it is firm all through.
 caution-raw-milk = Let the milk boil before the child has it.
 caution-choke-bones = Feel for bones with clean fingers. Take out every one.
 caution-nut-paste = Stir the paste in well. Never give it from the spoon.
@@ -376,10 +377,10 @@ caution-nitrate-leaf = Eat leafy mash fresh. Do not keep it warm.
 ## The back
 
 back-title = What one portion gives
-back-explain = Each bar is the part of a day’s need that one portion covers, food and breast milk together. A full bar is the whole need.
+back-explain = Each bar is the part of a day’s need that one portion covers.
 energy-label = Energy
-energy-explain = Energy is compared with what food should bring in a day beside breast milk.
-energy-density = { $n } kcal in each gram
+energy-explain = Energy: of what food should bring in a day beside breast milk.
+energy-density = { $n } kcal/g
 kcal = { $n } kcal
 kJ = { $n } kJ
 percent = { $n } %
@@ -439,7 +440,7 @@ food-group-vitamin-a = Vitamin A-rich fruit and vegetables
 food-group-other-plants = Other fruit and vegetables
 
 allergens-title = Contains
-allergens-none = None of the listed allergens
+allergens-none = none of the listed allergens
 allergen-gluten = gluten
 allergen-crustacea = crustaceans
 allergen-eggs = egg
@@ -462,10 +463,10 @@ claim-source-of = Source of { $what }
 claim-rich-in = Rich in { $what }
 claim-low-in = Low in { $what }
 claim-free-of = Free of { $what }
-claim-basis = { $ages }: { $value } in a portion, at least { $threshold } needed
-claim-basis-bound = { $ages }: at least { $value } in a portion, { $threshold } needed
+claim-basis = { $ages }: { $value } in a portion; the statement asks for { $threshold }
+claim-basis-bound = { $ages }: at least { $value } in a portion; the statement asks for { $threshold }
 claim-basis-100g = { $value } in 100 g, at most { $threshold } allowed
-claims-note = For cooking at home. On packaged food for young children no such statement may stand unless national law allows it (Codex CXG 23-1997, 1.4).
+claims-note = For cooking at home. On packaged food for young children no such statement may stand (Codex CXG 23-1997, 1.4).
 
 texture-title = How soft
 texture-thick-mashed = Thick and well mashed; it stays on the spoon.
@@ -476,9 +477,9 @@ figures-title = Where the figures come from
 figures-usda = Composition: USDA SR28 (public domain).
 figures-table = Composition: table { $table }.
 figures-dish = One part is another dish: { $dish }.
-figures-borrowed = { $food } stands on another food’s row ({ $row }).
+figures-borrowed = { $food }: the figures are those of a like food ({ $row }).
 figures-retention = Loss in cooking: USDA retention factors, release 6.
-figures-measures = 1 cup = { $cup } mL, 1 tablespoon = { $tbsp } mL, 1 teaspoon = { $tsp } mL.
+figures-measures = 1 cup = { $cup } mL, 1 tablespoon = { $tbsp } mL, 1 teaspoon = { $tsp } mL.
 figures-profile = Needs: { $title }, edition { $edition }.
 figures-cooked-weighed = The cooked weight was measured.
 figures-cooked-estimated = The cooked weight, { $grams }, is an estimate.

@@ -18,6 +18,7 @@ time-hands-on = Travail
 time-total = En tout
 time-minutes = { $n } min
 time-hours = { $n } h
+time-both = { $hours } { $minutes }
 time-days = { $n ->
     [one] { $text } jour
    *[other] { $text } jours
@@ -382,7 +383,7 @@ back-title = Ce que donne une portion
 back-explain = Chaque barre montre la part du besoin d’une journée que couvre une portion. Ce besoin compte les aliments et le lait maternel ensemble. Une barre pleine est le besoin entier.
 energy-label = Énergie
 energy-explain = L’énergie est comparée à ce que les aliments doivent apporter en un jour, en plus du lait maternel.
-energy-density = { $n } kcal dans chaque gramme
+energy-density = { $n } kcal/g
 kcal = { $n } kcal
 kJ = { $n } kJ
 percent = { $n } %

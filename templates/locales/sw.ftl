@@ -18,6 +18,7 @@ time-hands-on = Kazi
 time-total = Muda wote
 time-minutes = dakika { $n }
 time-hours = saa { $n }
+time-both = { $hours } na { $minutes }
 time-days = { $n ->
     [one] siku { $text }
    *[other] siku { $text }
@@ -356,7 +357,7 @@ state-flaked = baada ya kunyambuliwa
 state-pounded = baada ya kutwangwa
 state-shredded = vipande vyembamba sana
 state-iodised = yenye madini joto
-state-pasteurised = baada ya kuuawa vijidudu kwa joto
+state-pasteurised = yaliyosindikwa
 state-soft = laini
 state-split = baada ya kupasuliwa
 state-plain = bila kuongezwa kitu
@@ -364,7 +365,7 @@ state-powdered = ya unga
 
 ## Cautions that rules put beside a step
 
-caution-raw-kidney-bean = Usile kamwe maharagwe haya kabla hayajaiva vizuri. Yaloweke, mwaga maji hayo, kisha yachemshe yakitokota kwa nguvu kwa angalau dakika { $minutes }.
+caution-raw-kidney-bean = Usile maharagwe haya kabla hayajaiva. Loweka, mwaga maji hayo, kisha chemsha kwa nguvu dakika { $minutes } au zaidi.
 caution-raw-meat = Pika hadi isibaki sehemu nyekundu wala ya waridi, na maji yake yasiwe na damu.
 caution-raw-fish = Pika hadi nyama ya samaki iwe imara na iachane yenyewe.
 caution-raw-egg = Pika hadi ute na kiini vigande kabisa.
@@ -379,10 +380,10 @@ caution-nitrate-leaf = Mboga za majani zilizopondwa ziliwe mara tu zinapokuwa ta
 ## The back
 
 back-title = Sehemu moja inatoa nini
-back-explain = Kila mstari unaonyesha kiasi cha mahitaji ya siku kinachotoshelezwa na sehemu moja. Mahitaji hayo ni ya chakula na maziwa ya mama kwa pamoja. Mstari uliojaa ni mahitaji yote ya siku.
+back-explain = Kila mstari ni sehemu ya mahitaji ya siku inayotolewa na mlo mmoja.
 energy-label = Nishati
-energy-explain = Nishati inalinganishwa na ile ambayo chakula kinapaswa kutoa kwa siku, mbali na maziwa ya mama.
-energy-density = { $n } kcal kwa kila gramu
+energy-explain = Nishati: ya ile ambayo chakula hutoa kwa siku, mbali na maziwa ya mama.
+energy-density = { $n } kcal/g
 kcal = { $n } kcal
 kJ = { $n } kJ
 percent = { $n }%
@@ -465,15 +466,15 @@ claim-source-of = Chanzo cha { $what }
 claim-rich-in = Kuna { $what } kwa wingi
 claim-low-in = Kuna { $what } kwa kiasi kidogo
 claim-free-of = Hakuna { $what }
-claim-basis = { $ages }: { $value } katika sehemu moja; inatakiwa angalau { $threshold }
-claim-basis-bound = { $ages }: angalau { $value } katika sehemu moja; inatakiwa { $threshold }
+claim-basis = { $ages }: { $value } katika mlo mmoja; yanahitajika { $threshold }
+claim-basis-bound = { $ages }: angalau { $value } katika mlo mmoja; yanahitajika { $threshold }
 claim-basis-100g = { $value } katika gramu 100; isizidi { $threshold }
-claims-note = Kwa kupika nyumbani. Kwenye chakula cha watoto wadogo kilichofungashwa, maelezo kama haya hayaruhusiwi isipokuwa sheria ya nchi inaruhusu (Codex CXG 23-1997, 1.4).
+claims-note = Kwa kupika nyumbani. Chakula cha watoto kilichofungashwa hakiruhusiwi maelezo haya (Codex CXG 23-1997, 1.4).
 
 texture-title = Ulaini wa chakula
-texture-thick-mashed = Kizito na kilichopondwa vizuri; kinakaa kwenye kijiko bila kudondoka.
-texture-minced-finger = Kilichokatwa vipande vidogo sana au kupondwa, pamoja na vipande laini vya kushika mkononi.
-texture-family-chopped = Chakula cha familia, kilichokatwakatwa au kupondwa inapohitajika.
+texture-thick-mashed = Kizito, kimepondwa vizuri; kinakaa kwenye kijiko.
+texture-minced-finger = Kimekatwa vipande vidogo sana au kupondwa; vipande laini vya kushika.
+texture-family-chopped = Chakula cha familia, kimekatwa au kupondwa inapohitajika.
 
 figures-title = Takwimu zinatoka wapi
 figures-usda = Virutubishi vya vyakula: USDA SR28 (huru kwa umma).
@@ -481,7 +482,7 @@ figures-table = Virutubishi vya vyakula: jedwali { $table }.
 figures-dish = Sehemu yake moja ni pishi lingine: { $dish }.
 figures-borrowed = { $food }: takwimu ni za chakula kingine ({ $row }).
 figures-retention = Upotevu wakati wa kupika: viwango vya ubakizaji vya USDA, toleo la 6.
-figures-measures = kikombe 1 = mililita { $cup }, kijiko kikubwa 1 = mililita { $tbsp }, kijiko kidogo 1 = mililita { $tsp }.
+figures-measures = kikombe 1 = mililita { $cup }, kijiko kikubwa 1 = mililita { $tbsp }, kijiko kidogo 1 = mililita { $tsp }.
 figures-profile = Mahitaji: { $title }, toleo { $edition }.
 figures-cooked-weighed = Uzito baada ya kupika ulipimwa.
 figures-cooked-estimated = Uzito baada ya kupika, { $grams }, ni makadirio.

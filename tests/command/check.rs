@@ -63,8 +63,10 @@ food/unknown
 
   × no food is called `zzyzx`
    ╭─[broken.dish:5:16]
+ 4 │ take     1 cup water
  5 │ take     1 cup zzyzx
    ·                ─────
+ 6 │ step     boil everything for 5 min
    ╰────
   help: look for its name with `porringer foods WORD`, or name a row, such as `usda:11422`
 
@@ -84,7 +86,7 @@ fn json_is_an_array_of_messages() {
     let folder = Folder::with(
         "twice.dish",
         "dish A\nfor 9 to 11 months\nmakes 1 cup\nmakes 2 cups\n\
-        take 1 cup water\nstep boil water for 5 min\n",
+        take 1 cup water\nstep boil water for 5 min\ncooked 225 g\n",
     );
     let ran = folder.check_json("twice.dish");
     let expected = r#"[
@@ -417,4 +419,14 @@ fn twenty_faults_are_twenty_messages() {
     let found: Vec<usize> = ran.out.lines().map(|line| line.split(':').nth(1).unwrap().parse().unwrap()).collect();
     assert_eq!(found, faulty, "{}", ran.out);
     assert_eq!(ran.code, 1);
+}
+
+#[test]
+fn a_food_that_is_not_known_gives_one_message() {
+    // Nothing can be said of its texture, salt or figures.
+    let text =
+        "dish A\nfor 9 to 11 months\nmakes 2 cups\ncooked 300 g\ntake 1 cup zzyzx\nstep boil everything for 5 min\n";
+    let folder = Folder::with("a.dish", text);
+    let ran = folder.run(&["check", "a.dish", "--format", "short"]);
+    assert_eq!(ran, exactly(1, "a.dish:5:12: error[food/unknown] no food is called `zzyzx`\n", ""));
 }

@@ -38,7 +38,11 @@ fn an_unknown_code_is_a_fault_of_usage() {
     let folder = Folder::new();
     assert_eq!(
         folder.run(&["explain", "safety/bean-not-boild"]),
-        exactly(2, "", "porringer: there is no message `safety/bean-not-boild`; did you mean `safety/bean-not-boiled`?\n")
+        exactly(
+            2,
+            "",
+            "porringer: there is no message `safety/bean-not-boild`; did you mean `safety/bean-not-boiled`?\n"
+        )
     );
     assert_eq!(
         folder.run(&["explain", "x"]),

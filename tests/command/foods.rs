@@ -4,7 +4,7 @@ use crate::{Folder, exactly};
 
 const PUMPKIN: &str = "\
 pumpkin, raw
-    also       boga, maboga, courge, citrouille, potiron
+    also       boga, citrouille, courge, maboga, potiron
     states     raw, fresh
     row        usda:11422  Pumpkin, raw
     measures   0.49 g/mL; cubed 0.49 g/mL  (USDA SR28 weights)

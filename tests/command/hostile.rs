@@ -1,1 +1,353 @@
+//! Input that no one wrote in good faith: a message or a result, never a
+//! crash and never the input's own commands to the terminal.
 
+use crate::{Folder, MASH, Ran, exactly};
+
+const HEAD: &str = "dish A\nfor 9 to 11 months\nmakes 2 cups\n";
+
+/// `check` of one file with this text.
+fn check(text: impl AsRef<[u8]>) -> Ran {
+    Folder::with("a.dish", text).run(&["check", "a.dish", "--format", "short"])
+}
+
+#[test]
+fn a_file_larger_than_any_recipe_is_not_read() {
+    let text = format!("{HEAD}{}", "# x\n".repeat(5 * 1024 * 1024 / 4));
+    let told = "a.dish:1:1: error[syntax/too-large] this file has 5 MB; the most that is read is 4 MB\n";
+    assert_eq!(check(text), exactly(1, told, ""));
+}
+
+#[test]
+fn a_line_of_a_megabyte() {
+    let long = "a".repeat(1 << 20);
+    let words = "word ".repeat(200_000);
+    for (text, told) in [
+        (long.clone(), "a.dish:1:1: error[syntax/unknown-keyword] `aaaaaaaaaaaaaaaaaaaaaaaaaaa…` is no keyword"),
+        (
+            format!("{HEAD}take 1 cup {long}\nstep mix everything\n"),
+            "error[food/unknown] no food is called `aaaaaaaaaaaaaaaaaaaaaaaaaaa…`",
+        ),
+        (
+            format!("{HEAD}take 1 cup {words}\nstep mix everything\n"),
+            "error[food/unknown] no food is called `word word word word word w…`",
+        ),
+        (
+            format!("{HEAD}take 1 cup water\nstep {long}\n"),
+            "error[method/unknown-process] `aaaaaaaaaaaaaaaaaaaaaaaaaaa…`",
+        ),
+        (
+            format!("{HEAD}take 1 cup water\nstep mix {long}\n"),
+            "error[method/unknown-ingredient] `aaaaaaaaaaaaaaaaaaaaaaaaaaa…`",
+        ),
+        (
+            format!("{HEAD}take {} cup water\nstep mix everything\n", "1".repeat(1 << 20)),
+            "error[syntax/number-too-large] ",
+        ),
+        (format!("{HEAD}take 1 cup water {}\nstep mix everything\n", "(".repeat(1 << 20)), "error[syntax/bad-line] "),
+        (
+            format!("{HEAD}claim source of {long}\ntake 1 cup water\nstep mix everything\n"),
+            "`aaaaaaaaaaaaaaaaaaaaaaaaaaa…`",
+        ),
+        (format!("{HEAD}{long}\ntake 1 cup water\nstep mix everything\n"), "error[syntax/unknown-keyword] "),
+    ] {
+        let ran = check(&text);
+        assert_eq!(ran.code, 1, "{}", &text[..60]);
+        assert!(ran.out.contains(told), "{told}: {}", ran.out);
+        assert!(ran.out.lines().all(|line| line.len() < 400), "{told}");
+    }
+    // Prose of any length is only too long for a card.
+    assert_eq!(check(format!("{HEAD}take 1 cup water\nstep mix everything: {words}\n")), exactly(0, "", ""));
+    // For a person the line is not poured out either.
+    let folder = Folder::with("a.dish", format!("{HEAD}take 1 cup water\nstep mix {long}\n"));
+    let ran = folder.run(&["check", "a.dish"]);
+    assert_eq!(ran.code, 1);
+    assert!(ran.out.len() < 100_000, "{} bytes for one message", ran.out.len());
+}
+
+#[test]
+fn a_hundred_thousand_takes() {
+    let text = format!("{HEAD}{}step mix everything\n", "take 1 cup water\n".repeat(100_000));
+    let ran = check(text);
+    assert_eq!(ran.code, 1);
+    assert!(ran.out.starts_with("a.dish:5:1: error[syntax/duplicate-line] a second ingredient is called `water`\n"));
+    assert_eq!(ran.out.lines().count(), 99_999);
+    // Each under its own name, and each used.
+    let takes: String = (0..10_000).map(|at| format!("take 1 cup water as w{at}x\n")).collect();
+    let ran = check(format!("{HEAD}{takes}step mix everything\n"));
+    assert_eq!(ran, exactly(0, "", ""));
+}
+
+#[test]
+fn twenty_thousand_empty_lines() {
+    for line in ["\n", "# c\n", "   \n", "\t# c\n", "\r\n"] {
+        let many = line.repeat(20_000);
+        let text = format!("{many}{HEAD}{many}take 1 cup{}\n{many}  water\n{many}step mix everything\n{many}", "");
+        assert_eq!(check(text), exactly(0, "", ""), "{line:?}");
+    }
+    // Faults after them stand where they stand.
+    let ran = check(format!("{HEAD}{}take 1 cup zzyzx\nstep boil everything for 5 min\n", "\n# c\n".repeat(10_000)));
+    assert!(ran.out.contains("a.dish:20004:12: error[food/unknown] "), "{}", ran.out);
+}
+
+#[test]
+fn ten_thousand_alternatives() {
+    let text = format!("{HEAD}take 1 cup water{}\nstep mix everything\n", " or water".repeat(10_000));
+    assert_eq!(check(text), exactly(0, "", ""));
+    let many: String = (0..1_000).map(|at| format!(" or zz{at}")).collect();
+    let ran = check(format!("{HEAD}take 1 cup water{many}\nstep mix everything\n"));
+    assert_eq!((ran.code, ran.out.lines().count()), (1, 1_000));
+    assert!(ran.out.contains("`zz999`"));
+}
+
+#[test]
+fn bytes_that_are_no_text() {
+    let ran = check(b"dish A\nfor 9 to 11 months\ntake 1 cup wa\xffter\n");
+    assert_eq!(ran, exactly(1, "a.dish:3:14: error[syntax/not-utf8] from here on the file is not UTF-8 text\n", ""));
+    let ran = check(MASH.encode_utf16().flat_map(u16::to_le_bytes).collect::<Vec<u8>>());
+    assert_eq!(ran.code, 1);
+    assert!(!ran.out.contains('\0'));
+    assert_eq!(check([0; 1000]).code, 1);
+    assert!(check("").out.starts_with("a.dish:1:1: error[syntax/missing-header] this file has no `dish` line\n"));
+    assert_eq!(check("\u{FEFF}").code, 1);
+    let all: Vec<u8> = (0..=255).cycle().take(10_000).collect();
+    assert_eq!(check(all).code, 1);
+}
+
+#[test]
+fn the_terminal_obeys_no_recipe() {
+    // A null, an escape, a carriage return that overwrites, a bell, marks
+    // that turn the direction of writing, blanks of no width.
+    let hidden = [
+        '\0', '\u{1B}', '\u{7}', '\u{8}', '\u{9B}', '\u{202E}', '\u{2066}', '\u{2069}', '\u{200F}', '\u{200B}',
+        '\u{FEFF}', '\u{61C}', '\u{7F}',
+    ];
+    let mut wrong = Vec::new();
+    for character in hidden {
+        let text = format!(
+            "dish A{character}B\nfor 9 to 11 months\nmakes 2 cups\ntake 1 cup wa{character}ter as w{character}w\n\
+             step mix fo{character}o\n"
+        );
+        let folder = Folder::with("a.dish", &text);
+        for arguments in [
+            &["check", "a.dish", "--notes"][..],
+            &["check", "a.dish", "--notes", "--format", "short"],
+            &["trace", "a.dish", "FE"],
+            &["nutrients", "a.dish"],
+            &["build", "a.dish"],
+        ] {
+            let ran = folder.run(arguments);
+            if ran.out.contains(character) || ran.err.contains(character) {
+                wrong.push(format!("{character:?} in {arguments:?}"));
+            }
+        }
+    }
+    // What the call itself names.
+    for arguments in [["foods", "red"], ["explain", "red"], ["check", "red.dish"], ["build", "red.dish"]] {
+        let name = format!("\u{1B}[31m\u{202E}{}", arguments[1]);
+        let ran = Folder::new().run(&[arguments[0], &name]);
+        assert_ne!(ran.code, 0);
+        if format!("{}{}", ran.out, ran.err).contains(['\u{1B}', '\u{202E}']) {
+            wrong.push(format!("the argument of {}", arguments[0]));
+        }
+    }
+    for option in ["--language", "--paper", "--out"] {
+        let folder = Folder::with("mash.dish", MASH);
+        let ran = folder.run(&["build", "mash.dish", option, "\u{1B}[31mred"]);
+        if format!("{}{}", ran.out, ran.err).contains('\u{1B}') {
+            wrong.push(format!("the argument of {option}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    let text = format!("{HEAD}take 1 cup \u{202E}water\nstep mix everything\n");
+    let ran = check(text);
+    assert!(ran.out.contains("no food is called `\u{FFFD}water`"), "{}", ran.out);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_name_is_not_obeyed_either() {
+    let folder = Folder::with("\u{1B}[31m\u{202E}.dish", crate::BROKEN);
+    let mut wrong = Vec::new();
+    for arguments in [
+        &["check", "."][..],
+        &["check", ".", "--format", "short"],
+        &["nutrients", "."],
+        &["nutrients", ".", "--format", "json"],
+        &["nutrients", ".", "--format", "csv"],
+        &["trace", "\u{1B}[31m\u{202E}.dish"],
+        &["build", "."],
+    ] {
+        let ran = folder.run(arguments);
+        assert_eq!(ran.code, 1, "{ran:?}");
+        let direction = arguments.contains(&"json");
+        if ran.out.contains('\u{1B}')
+            || ran.err.contains('\u{1B}')
+            || (!direction && format!("{}{}", ran.out, ran.err).contains('\u{202E}'))
+        {
+            wrong.push(format!("{arguments:?}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+fn link(folder: &Folder, at: usize, next: usize) {
+    folder.write(
+        &format!("recipes/d{at}.dish"),
+        format!(
+            "dish D {at}\nfor 12 to 23 months\nmakes 1 cup\ncooked 100 g\ntake 100 g dish d{next} as inner\nstep warm inner for 5 min\n"
+        ),
+    );
+}
+
+#[test]
+fn a_deep_chain_of_dishes() {
+    let folder = Folder::new();
+    for at in 0..100 {
+        link(&folder, at, at + 1);
+    }
+    folder.write("recipes/d100.dish", format!("{HEAD}cooked 100 g\ntake 100 g water\nstep boil water for 5 min\n"));
+    let ran = folder.run(&["check", "recipes/d99.dish", "recipes/d90.dish", "--format", "short"]);
+    assert!(!ran.out.contains("error"), "{ran:?}");
+    // What is too deep is said; it is never a crash.
+    let ran = folder.run(&["check", "recipes/d0.dish", "--format", "short"]);
+    assert!(ran.code == 0 || ran.out.contains("recipes/d0.dish:5:"), "{ran:?}");
+    // The answer for one dish does not hang on which others were asked for.
+    let alone = folder.run(&["check", "recipes/d60.dish", "--format", "short"]);
+    let together = folder.run(&["check", "recipes", "--format", "short"]);
+    let of =
+        |ran: &Ran| ran.out.lines().filter(|line| line.contains("/d60.dish:")).map(str::to_owned).collect::<Vec<_>>();
+    assert_eq!(of(&alone), of(&together));
+}
+
+#[test]
+fn a_circle_of_dishes() {
+    let folder = Folder::new();
+    for at in 0..100 {
+        link(&folder, at, (at + 1) % 100);
+    }
+    let ran = folder.run(&["check", "recipes/d0.dish", "--format", "short"]);
+    assert_eq!(ran.code, 1, "{ran:?}");
+    folder.run(&["check", "recipes"]);
+    let folder = Folder::new();
+    for at in 0..3 {
+        link(&folder, at, (at + 1) % 3);
+    }
+    let ran = folder.run(&["check", "recipes/d0.dish", "--format", "json"]);
+    let json = ran.json();
+    let message = json.as_array().unwrap().iter().find(|message| message["code"] == "method/cycle").unwrap();
+    let said = message.to_string();
+    // The whole circle is named.
+    for name in ["d0", "d1", "d2"] {
+        assert!(said.contains(name), "{said}");
+    }
+    let folder = Folder::new();
+    link(&folder, 7, 7);
+    let ran = folder.run(&["check", "recipes/d7.dish", "--format", "short"]);
+    assert!(ran.out.contains("error[method/cycle]"), "{}", ran.out);
+}
+
+#[test]
+fn numbers_out_of_range_everywhere() {
+    let huge = "9".repeat(40);
+    let mut wrong = Vec::new();
+    for number in [
+        "99999999999999999999",
+        "1000001",
+        "0",
+        "1/0",
+        "-1",
+        "0.000000000000000000001",
+        &huge,
+        "1e400",
+        "nan",
+        "1/99999999999999999999",
+    ] {
+        let lines = [
+            format!("for {number} to {number} months"),
+            format!("for 9 to {number} months"),
+            format!("for from {number} months"),
+            format!("makes {number} cups"),
+            format!("makes {number} portions of {number} cup"),
+            format!("cooked {number} g"),
+            format!("cooked {number} %"),
+            format!("portion {number} cup"),
+            format!("portion 9 to {number} months: {number} cup"),
+            format!("take {number} cup water as more"),
+            format!("take {number} to {number} kg water as more"),
+            format!("take 1 cup water ({number} g) as more"),
+            format!("take 1 cup usda:{number} as more"),
+            format!("take 1 cup water keep r6:{number} as more"),
+            format!("take 1 cup water or {number} cup pumpkin as more"),
+            format!("step boil water for {number} min"),
+            format!("step boil water for {number} days {number} h"),
+            format!("step boil water for {number} whistles"),
+            format!("step bake water at {number} C"),
+            format!("step bake water at {number} F"),
+            format!("reviewed {number}-01-01"),
+        ];
+        let folder = Folder::new();
+        for (at, line) in lines.iter().enumerate() {
+            folder.write(
+                &format!("{at:02}.dish"),
+                format!("dish A\ntake 1 cup water\n{line}\nstep boil everything for 5 min\n"),
+            );
+        }
+        let ran = folder.run(&["check", ".", "--format", "short"]);
+        assert_eq!(ran.code, 1, "{number}: {ran:?}");
+        // Each of these is wrong as an amount, so its line has a message.
+        if number != "0.000000000000000000001" {
+            for at in [3, 4, 5, 6, 7, 8, 9, 10, 11, 13, 14, 15, 16, 17] {
+                if !ran.out.contains(&format!("{at:02}.dish:3:")) {
+                    wrong.push(format!("`{}` is taken", lines[at]));
+                }
+            }
+        }
+        for format in ["table", "json", "csv"] {
+            let ran = folder.run(&["nutrients", ".", "--format", format]);
+            assert!(ran.code == 0 || ran.code == 1, "{number}: {ran:?}");
+            assert!(!ran.out.contains("NaN") && !ran.out.contains("inf"), "{number}: {}", ran.out);
+            assert_eq!(ran.out.matches("ENERC_KCAL").count(), lines.len(), "{number}: a dish is missing");
+        }
+        let ran = folder.run(&["trace", "06.dish", "FE"]);
+        assert!(!ran.out.contains("NaN") && !ran.out.contains("inf"), "{number}: {}", ran.out);
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    // The largest numbers that may be written give numbers.
+    let ran = Folder::with("a.dish", format!("{HEAD}take 1000000 kg pumpkin\nstep mash pumpkin\n")).run(&[
+        "nutrients",
+        "a.dish",
+        "--format",
+        "json",
+    ]);
+    assert_eq!(ran.json()["raw_g"], 1_000_000_000);
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_file_that_cannot_be_read() {
+    // Also for the superuser: reading this one is always a fault.
+    let folder = Folder::with("mash.dish", MASH);
+    std::os::unix::fs::symlink("/proc/self/mem", folder.path("bad.dish")).unwrap();
+    let ran = folder.run(&["check", "bad.dish", "mash.dish", "--format", "short"]);
+    assert_eq!(ran.code, 1, "{ran:?}");
+    assert!(ran.out.starts_with("bad.dish:1:1: error["), "{}", ran.out);
+    assert!(ran.out.contains("the file cannot be read"), "{}", ran.out);
+    let ran = folder.run(&["build", "mash.dish", "bad.dish"]);
+    assert_eq!((ran.code, folder.names("out")), (1, vec!["mash.en.pdf".to_owned()]), "{ran:?}");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_that_may_not_be_read() {
+    use std::os::unix::fs::PermissionsExt;
+    let folder = Folder::with("bad.dish", MASH);
+    let path = folder.path("bad.dish");
+    std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0)).unwrap();
+    // The superuser may read everything: nothing to test then.
+    if std::fs::read(&path).is_ok() {
+        return;
+    }
+    let ran = folder.run(&["check", "bad.dish", "--format", "short"]);
+    assert_eq!(ran.code, 1, "{ran:?}");
+    assert!(ran.out.contains("the file cannot be read"), "{}", ran.out);
+}

@@ -202,7 +202,10 @@ fn a_dish_in_a_dish_brings_its_figures() {
     folder.write("recipes/with.dish", with.replace("1/2 cup dish", "50 g dish"));
     close(whole(&one(&folder, &["recipes/with.dish"]), "VITA_RAE"), 404.7 / 5.0);
     // By its id where it has one.
-    folder.write("recipes/sauce.dish", "dish S\nid plain\nfor 9 to 11 months\ncooked 100 g\ntake 100 g pumpkin, grated\nstep boil pumpkin for 5 min\n");
+    folder.write(
+        "recipes/sauce.dish",
+        "dish S\nid plain\nfor 9 to 11 months\ncooked 100 g\ntake 100 g pumpkin, grated\nstep boil pumpkin for 5 min\n",
+    );
     folder.write("recipes/with.dish", with.replace("1/2 cup dish sauce", "50 g dish plain as sauce"));
     assert!(whole(&one(&folder, &["recipes/with.dish"]), "VITA_RAE") > 0.0);
 }
@@ -226,11 +229,17 @@ fn a_dish_in_a_dish_is_as_fine_as_it_was_made() {
 fn alternatives_leave_the_figures_of_the_first() {
     let folder = Folder::with("mash.dish", MASH);
     let plain = folder.run(&["nutrients", "mash.dish", "--format", "csv"]);
-    folder.write("mash.dish", MASH.replace("pumpkin, peeled, cubed", "pumpkin, peeled, cubed or carrot, cubed as pumpkin"));
+    folder.write(
+        "mash.dish",
+        MASH.replace("pumpkin, peeled, cubed", "pumpkin, peeled, cubed or carrot, cubed as pumpkin"),
+    );
     assert_eq!(folder.run(&["nutrients", "mash.dish", "--format", "csv"]), plain);
     folder.write("mash.dish", format!("{MASH}swap pumpkin for carrot\n"));
     assert_eq!(folder.run(&["nutrients", "mash.dish", "--format", "csv"]), plain);
-    folder.write("mash.dish", MASH.replace("300 g pumpkin, peeled, cubed", "300 g carrot, cubed or pumpkin, peeled, cubed as pumpkin"));
+    folder.write(
+        "mash.dish",
+        MASH.replace("300 g pumpkin, peeled, cubed", "300 g carrot, cubed or pumpkin, peeled, cubed as pumpkin"),
+    );
     assert_ne!(folder.run(&["nutrients", "mash.dish", "--format", "csv"]), plain);
 }
 
@@ -260,7 +269,10 @@ fn a_missing_ingredient_is_not_passed_over() {
     assert_eq!(ran.code, 1);
     assert!(ran.out.contains("\nnot counted: zzyzx\n"), "{}", ran.out);
     // Where only a rule objects, all can be computed.
-    folder.write("honey.dish", "dish A\nfor 6 to 8 months\nmakes 1 cup\ncooked 20 g\ntake 20 g honey\nstep warm honey for 5 min\n");
+    folder.write(
+        "honey.dish",
+        "dish A\nfor 6 to 8 months\nmakes 1 cup\ncooked 20 g\ntake 20 g honey\nstep warm honey for 5 min\n",
+    );
     assert_eq!(folder.run(&["check", "honey.dish"]).code, 1);
     let ran = folder.run(&["nutrients", "honey.dish", "--format", "json"]);
     assert_eq!((ran.code, ran.err.as_str()), (0, ""));

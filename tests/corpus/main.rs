@@ -123,11 +123,9 @@ fn every_case_gives_its_messages() {
             text.extend_from_slice(found.as_bytes());
             fs::write(&path, text).unwrap();
         } else {
-            let _ = writeln!(
-                wrong,
-                "{}\n--- expected\n{expected}--- found\n{found}",
-                path.strip_prefix(root()).unwrap().display()
-            );
+            let name = path.strip_prefix(root()).unwrap().display().to_string();
+            let diff = similar::TextDiff::from_lines(&expected, &found);
+            let _ = writeln!(wrong, "{}", diff.unified_diff().header(&name, "found"));
         }
     }
     assert!(wrong.is_empty(), "{wrong}");

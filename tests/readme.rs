@@ -1,0 +1,84 @@
+//! The README's tour, run as a reader would: its files are written, its
+//! commands are run, and what they print is compared to the letter.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use similar::TextDiff;
+
+/// A fenced block: the line above it, its language, its text.
+struct Block {
+    above: String,
+    language: String,
+    text: String,
+}
+
+fn blocks(page: &str) -> Vec<Block> {
+    let mut found = Vec::new();
+    let mut above = String::new();
+    let mut open: Option<Block> = None;
+    for line in page.lines() {
+        match (&mut open, line.strip_prefix("```")) {
+            (None, Some(language)) => {
+                open = Some(Block { above: above.clone(), language: language.to_owned(), text: String::new() });
+            }
+            (Some(_), Some(_)) => found.extend(open.take()),
+            (Some(block), None) => {
+                block.text.push_str(line);
+                block.text.push('\n');
+            }
+            (None, None) => above = line.to_owned(),
+        }
+    }
+    found
+}
+
+#[test]
+fn the_tour_runs_as_printed() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let page = fs::read_to_string(root.join("README.md")).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let mut commands = 0;
+    for block in blocks(&page) {
+        if let Some(name) = block.above.strip_prefix("<!-- file: ").and_then(|rest| rest.strip_suffix(" -->")) {
+            fs::write(folder.path().join(name), &block.text).unwrap();
+            continue;
+        }
+        if block.language != "console" {
+            continue;
+        }
+        let (command, expected) = block.text.split_once('\n').unwrap();
+        let words: Vec<&str> = command.strip_prefix("$ porringer ").unwrap().split(' ').collect();
+        let output = Command::new(env!("CARGO_BIN_EXE_porringer"))
+            .args(&words)
+            .current_dir(folder.path())
+            .env_remove("COLUMNS")
+            .output()
+            .unwrap();
+        // A terminal shows both streams.
+        let mut printed = String::from_utf8(output.stdout).unwrap();
+        printed.push_str(&String::from_utf8(output.stderr).unwrap());
+        let printed: Vec<&str> = printed.lines().map(str::trim_end).collect();
+        let expected: Vec<&str> = expected.lines().map(str::trim_end).collect();
+        let (printed, expected) = (printed.join("\n"), expected.join("\n"));
+        assert!(
+            printed.trim_end() == expected.trim_end(),
+            "{command}\n{}",
+            TextDiff::from_lines(&expected, &printed).unified_diff().header("README", "printed")
+        );
+        commands += 1;
+    }
+    assert!(commands >= 6, "the tour shows commands");
+    assert!(folder.path().join("cards/egg-mash.en.pdf").is_file());
+}
+
+#[test]
+fn the_two_commands_are_there() {
+    let page = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();
+    for command in ["cargo run --release -- build", "cargo test --release"] {
+        assert!(page.contains(command), "{command}");
+    }
+}
