@@ -56,6 +56,51 @@ impl std::fmt::Display for Fault {
 pub struct Pages {
     pub pdf: Vec<u8>,
     pub count: usize,
+    /// For a card that takes more than one sheet: what alone, left out, would
+    /// make it fit.
+    pub reliefs: Vec<Relief>,
+}
+
+/// Text of a card that its author can shorten.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Relief {
+    Remarks,
+    Prose,
+    Alternatives,
+    Claims,
+}
+
+impl Relief {
+    const ALL: [Self; 4] = [Self::Remarks, Self::Alternatives, Self::Claims, Self::Prose];
+
+    /// In the author's terms.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Remarks => "the serve, store, tip and caution lines",
+            Self::Prose => "the prose of the steps",
+            Self::Alternatives => "the foods after `or` and `swap`",
+            Self::Claims => "the claims",
+        }
+    }
+
+    fn without(self, card: &Card) -> Card {
+        let mut card = card.clone();
+        match self {
+            Self::Remarks => card.remarks.clear(),
+            Self::Prose => card.method.steps.iter_mut().for_each(|step| step.prose = None),
+            Self::Alternatives => card
+                .ingredients
+                .sections
+                .iter_mut()
+                .flat_map(|section| &mut section.items)
+                .for_each(|item| item.alternatives.clear()),
+            Self::Claims => {
+                card.back.claims.items.clear();
+                card.back.claims.note.clear();
+            }
+        }
+        card
+    }
 }
 
 /// One compilation at a time has its own virtual folder, so that threads share
@@ -160,7 +205,16 @@ impl Engine {
             }
         }
         let Some(document) = last else { return Err(Fault::Template("no layout".to_owned())) };
-        self.export(&document, &format!("{}.{}", card.id, card.lang))
+        let mut pages = self.export(&document, &format!("{}.{}", card.id, card.lang))?;
+        if pages.count > SIDES {
+            for relief in Relief::ALL {
+                let shorter = self.lay_out(slot, &relief.without(&card))?;
+                if shorter.pages().len() <= SIDES {
+                    pages.reliefs.push(relief);
+                }
+            }
+        }
+        Ok(pages)
     }
 
     /// Compiles a card as it is.
@@ -189,7 +243,7 @@ impl Engine {
             ..PdfOptions::default()
         };
         let pdf = typst_pdf::pdf(document, &options).map_err(|errors| Fault::Export(messages(&errors)))?;
-        Ok(Pages { pdf, count: document.pages().len() })
+        Ok(Pages { pdf, count: document.pages().len(), reliefs: Vec::new() })
     }
 
     /// Sets many cards on dedicated threads and hands each result over as it

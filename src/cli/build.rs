@@ -10,7 +10,7 @@ use crate::cli::gather::{self, Format as Messages};
 use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, complain, nutrients, say};
 use crate::diagnostic::{Code, Diagnostic, Severity, did_you_mean};
 use crate::source::Span;
-use crate::typeset::{Engine, SIDES};
+use crate::typeset::{Engine, Pages, SIDES};
 use crate::workspace::{Workspace, settings, shown};
 
 #[derive(Debug, clap::Args)]
@@ -174,7 +174,7 @@ fn set(
             let Some(job) = jobs.get(at) else { return };
             match result {
                 Ok(pages) if pages.count > SIDES => {
-                    long.push((job.file, too_long(&job.card, pages.count, checked.get(job.file))));
+                    long.push((job.file, too_long(&job.card, &pages, checked.get(job.file))));
                 }
                 Ok(pages) => match write(&with_ending(&job.path, "pdf"), &pages.pdf) {
                     Ok(()) => made += 1,
@@ -199,25 +199,27 @@ fn set(
     Ok(made)
 }
 
-/// Says what takes the most room, in the author's terms.
-fn too_long(card: &Card, pages: usize, file: Option<&Checked>) -> Diagnostic {
+/// Says what would make the card fit, in the author's terms.
+fn too_long(card: &Card, pages: &Pages, file: Option<&Checked>) -> Diagnostic {
     let title = file
         .and_then(|file| file.dish.as_ref())
         .and_then(|dish| dish.resolved.ast.header.title.as_ref())
         .map_or(Span::default(), |title| title.span);
-    let prose: usize =
-        card.method.steps.iter().filter_map(|step| step.prose.as_ref()).map(|prose| prose.chars().count()).sum();
-    let remarks: usize = card.remarks.iter().map(|remark| remark.text.chars().count()).sum();
-    let items: usize = card.ingredients.sections.iter().map(|section| section.items.len()).sum();
-    let steps = card.method.steps.len();
+    let reliefs: Vec<&str> = pages.reliefs.iter().map(|relief| relief.words()).collect();
+    let help = if reliefs.is_empty() {
+        "shorten the prose and the remarks, take fewer ingredients, or print on a larger paper: `--paper A4`".to_owned()
+    } else {
+        format!(
+            "it would fit without {}: shorten there, or print on a larger paper: `--paper A4`",
+            reliefs.join("; or without ")
+        )
+    };
     Diagnostic::new(
         Code::TextTooLongForCard,
         title,
-        format!("the {} card takes {pages} {} pages; a sheet has two sides", card.lang, card.paper),
+        format!("the {} card takes {} {} pages; a sheet has two sides", card.lang, pages.count, card.paper),
     )
-    .help(format!(
-        "shorten the prose of the steps ({prose} characters in {steps} steps), the remarks ({remarks} characters) or the {items} ingredients, or print on a larger paper: `--paper A4`"
-    ))
+    .help(help)
 }
 
 /// Writes beside the target and renames, so that an earlier file stays until

@@ -4,7 +4,7 @@ use crate::{BROKEN, Folder, MASH, exactly};
 
 /// A dish with this `take` line, whose steps give no other message.
 fn taking(line: &str) -> String {
-    format!("dish A\nfor 12 to 23 months\nmakes 2 cups\ntake {line} as thing\nstep mash thing\n")
+    format!("dish A\nfor 12 to 23 months\nmakes 2 cups\ntake {line} as thing\nstep mash thing\ncooked 500 g\n")
 }
 
 /// A dish with a weight that differs from its measure: one warning.
