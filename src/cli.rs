@@ -94,7 +94,14 @@ impl Cli {
 
 /// One line on standard error.
 pub fn complain(message: &str) {
-    let _ = writeln!(std::io::stderr(), "porringer: {message}");
+    // File names and arguments are shown, never obeyed by the terminal.
+    let _ = writeln!(std::io::stderr(), "porringer: {}", crate::diagnostic::render::visible(message));
+}
+
+/// Text for people in which an author's words may stand: control characters
+/// are shown, not obeyed.
+pub fn say_plain(text: &str) {
+    say(&crate::diagnostic::render::visible(text));
 }
 
 /// Everything on standard output at once. A reader that went away (`| head`)

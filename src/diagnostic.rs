@@ -9,6 +9,8 @@ pub mod code;
 pub mod render;
 pub mod suggest;
 
+use std::collections::HashMap;
+
 use serde::Serialize;
 
 pub use code::{CODES, Code};
@@ -133,6 +135,8 @@ pub fn quote(word: &str) -> String {
 #[derive(Debug, Default)]
 pub struct Sink {
     diagnostics: Vec<Diagnostic>,
+    /// Where messages of a code at a place lie, to find repeats.
+    seen: HashMap<(Code, Span), Vec<usize>>,
 }
 
 impl Sink {
@@ -142,9 +146,18 @@ impl Sink {
 
     pub fn push(&mut self, diagnostic: Diagnostic) {
         // The same fault seen twice (by two alternatives, say) is one message.
-        if !self.diagnostics.contains(&diagnostic) {
+        let same = self.seen.entry((diagnostic.code, diagnostic.span)).or_default();
+        if !same.iter().any(|at| self.diagnostics.get(*at) == Some(&diagnostic)) {
+            same.push(self.diagnostics.len());
             self.diagnostics.push(diagnostic);
         }
+    }
+
+    /// So many messages that suggestions for each would take minutes and help
+    /// nobody.
+    pub fn is_crowded(&self) -> bool {
+        const MANY: usize = 200;
+        self.diagnostics.len() > MANY
     }
 
     pub fn has_errors(&self) -> bool {

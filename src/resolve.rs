@@ -4,6 +4,8 @@ pub mod flow;
 pub mod food;
 pub mod grams;
 
+use std::collections::{HashMap, HashSet};
+
 use crate::ast::{self, Amount, Cooked, FoodName, Makes};
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::reference::larder::{FoodClass, normal_name};
@@ -122,6 +124,9 @@ fn ingredient(
         .enumerate()
         .map(|(at, option)| choice(option, if at == 0 { None } else { first_amount.as_ref() }, reference, book, sink))
         .collect();
+    for choice in &options {
+        to_taste(choice, take.family, sink);
+    }
     let name = take
         .alias
         .as_ref()
@@ -142,13 +147,37 @@ fn choice(
         && retention::code(code).is_none()
     {
         sink.push(
-            Diagnostic::new(Code::FoodNoComposition, keep.span, format!("release 6 has no retention code {code}"))
-                .help("the codes are those of the USDA retention factors, release 6, such as `r6:3004`"),
+            Diagnostic::new(
+                Code::FoodNoComposition,
+                keep.span,
+                if code == u32::MAX {
+                    "release 6 has no retention code of this number".to_owned()
+                } else {
+                    format!("release 6 has no retention code {code}")
+                },
+            )
+            .help("the codes are those of the USDA retention factors, release 6, such as `r6:3004`"),
         );
     }
     let food = food::find(option, reference, book, sink);
     let weight = food.as_ref().and_then(|food| grams::weigh(option, fallback, food, reference, sink));
     Choice { swapped: false, option: option.clone(), food, weight }
+}
+
+/// "To taste" counts as nothing, so it may not hide salt or sugar in a
+/// child's food.
+fn to_taste(choice: &Choice, family: bool, sink: &mut Sink) {
+    let Amount::ToTaste(span) = choice.option.amount else { return };
+    let Some(food) = &choice.food else { return };
+    let counted = matches!(food.class, FoodClass::Salt | FoodClass::Sugar)
+        || ["salt", "salty", "sugar", "honey"].iter().any(|tag| food.has_hazard(tag));
+    if counted && !family {
+        let name = quote(&food::label(&choice.option).value);
+        sink.push(
+            Diagnostic::new(Code::SyntaxBadQuantity, span, format!("{name} to taste cannot be counted for a child"))
+                .help("leave it out, or write `family` and add it after `step set aside child portion`"),
+        );
+    }
 }
 
 /// How steps call an ingredient without an alias.
@@ -162,21 +191,24 @@ fn short_name(option: &ast::TakeOption) -> String {
 
 /// Two takes of one part under one name cannot be told apart in a step.
 fn same_names(dish: &ast::Dish, ingredients: &[Ingredient], sink: &mut Sink) {
-    let mut takes: Vec<&ast::Take> = Vec::new();
-    for part in &dish.parts {
-        takes.extend(&part.takes);
-    }
-    for (at, one) in ingredients.iter().enumerate() {
-        let twin = ingredients.iter().take(at).find(|other| {
-            other.part == one.part && normal_name(&other.name) == normal_name(&one.name) && !one.name.is_empty()
-        });
-        let Some(twin) = twin else { continue };
-        let aliased = |span: Span| takes.iter().any(|take| take.span == span && take.alias.is_some());
-        // A taken food that comes again for the family is the same food.
-        if one.family != twin.family && !aliased(one.span) {
+    let aliased: HashSet<Span> = dish
+        .parts
+        .iter()
+        .flat_map(|part| &part.takes)
+        .filter(|take| take.alias.is_some())
+        .map(|take| take.span)
+        .collect();
+    let mut first: HashMap<(usize, String), &Ingredient> = HashMap::new();
+    for one in ingredients {
+        if one.name.is_empty() || one.name.contains(':') {
             continue;
         }
-        if one.name.contains(':') {
+        let Some(twin) = first.get(&(one.part, normal_name(&one.name))).copied() else {
+            first.insert((one.part, normal_name(&one.name)), one);
+            continue;
+        };
+        // A taken food that comes again for the family is the same food.
+        if one.family != twin.family && !aliased.contains(&one.span) {
             continue;
         }
         sink.push(
@@ -264,6 +296,10 @@ fn empty(dish: &ast::Dish, sink: &mut Sink) {
     let place = header.title.as_ref().map_or(Span::default(), |title| title.span);
     let no_takes = dish.parts.iter().all(|part| part.takes.is_empty());
     let no_steps = dish.parts.iter().all(|part| part.steps.is_empty());
+    if header.title.is_none() && header.torn.is_empty() && no_takes && no_steps {
+        // An empty file has been told that it lacks its title.
+        return;
+    }
     if no_takes && !header.tore("take") && !header.tore("family") && header.torn.is_empty() {
         sink.push(
             Diagnostic::new(Code::MethodEmpty, place, "this dish has no ingredients")

@@ -82,7 +82,10 @@ impl Source {
         let byte = byte.min(self.text.len());
         let line = self.line_starts.partition_point(|start| *start <= byte);
         let start = self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(0);
-        let column = self.text.get(start..byte).map_or(0, |before| before.graphemes(true).count());
+        let before = self.text.get(start..byte).unwrap_or_default();
+        // A byte order mark is no character of the line.
+        let before = before.strip_prefix('\u{FEFF}').unwrap_or(before);
+        let column = before.graphemes(true).count();
         Place { line, column: column + 1, byte }
     }
 }

@@ -44,9 +44,20 @@ pub struct Fault {
     pub diagnostics: Vec<Diagnostic>,
 }
 
+/// Largest file that is read at all.
+const LARGEST: u64 = 256 << 20;
+
 /// Reads a text file; bytes that are not UTF-8 are one message and the rest
 /// is read on with a mark in their place.
 pub fn read_text(path: &Path, name: &str) -> std::io::Result<(Source, Option<Diagnostic>)> {
+    // A device or a pipe has no end to wait for.
+    let meta = fs::metadata(path)?;
+    if !meta.is_file() {
+        return Err(std::io::Error::new(std::io::ErrorKind::InvalidInput, "it is no file"));
+    }
+    if meta.len() > LARGEST {
+        return Err(std::io::Error::new(std::io::ErrorKind::FileTooLarge, "it is larger than any table"));
+    }
     let bytes = fs::read(path)?;
     Ok(text(bytes, name))
 }
@@ -81,30 +92,49 @@ pub fn shown(path: &Path) -> String {
 impl Workspace {
     /// The workspace that a file or folder belongs to.
     pub fn of(path: &Path) -> Self {
-        let start = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
-        let folder = if start.is_dir() { start } else { start.parent().map(Path::to_path_buf).unwrap_or_default() };
-        for above in folder.ancestors() {
-            for file in [above.join(FILE), above.join(RECIPES).join(FILE)] {
-                if file.is_file() {
-                    return Self::load(&file);
-                }
+        let folder = Self::folder_of(path);
+        match Self::settings_above(&folder) {
+            Some(file) => Self::load(&file),
+            None => {
+                let root = Self::plain_root(folder);
+                Self { root, settings: Settings::default(), reference: Reference::default(), faults: Vec::new() }
             }
         }
-        let root = if folder.file_name().is_some_and(|name| name == RECIPES) {
+    }
+
+    /// The root of the workspace that a path belongs to, without loading it.
+    /// Files without any settings belong to one and the same.
+    pub fn root_of(path: &Path) -> Option<PathBuf> {
+        Self::settings_above(&Self::folder_of(path))
+            .and_then(|file| file.parent().map(|folder| Self::plain_root(folder.to_path_buf())))
+    }
+
+    /// A linked file belongs to the workspace where the link stands.
+    fn folder_of(path: &Path) -> PathBuf {
+        let folder = if path.is_dir() { path } else { path.parent().unwrap_or(path) };
+        let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+        fs::canonicalize(folder).unwrap_or_else(|_| folder.to_path_buf())
+    }
+
+    fn settings_above(folder: &Path) -> Option<PathBuf> {
+        folder
+            .ancestors()
+            .flat_map(|above| [above.join(FILE), above.join(RECIPES).join(FILE)])
+            .find(|file| file.is_file())
+    }
+
+    /// The folder above `recipes`, or the folder itself.
+    fn plain_root(folder: PathBuf) -> PathBuf {
+        if folder.file_name().is_some_and(|name| name == RECIPES) {
             folder.parent().map(Path::to_path_buf).unwrap_or(folder)
         } else {
             folder
-        };
-        Self { root, settings: Settings::default(), reference: Reference::default(), faults: Vec::new() }
+        }
     }
 
     fn load(file: &Path) -> Self {
         let folder = file.parent().unwrap_or(Path::new("."));
-        let root = if folder.file_name().is_some_and(|name| name == RECIPES) {
-            folder.parent().unwrap_or(folder).to_path_buf()
-        } else {
-            folder.to_path_buf()
-        };
+        let root = Self::plain_root(folder.to_path_buf());
         let mut workspace =
             Self { root, settings: Settings::default(), reference: Reference::default(), faults: Vec::new() };
         let (source, fault) = match read_text(file, &shown(file)) {
@@ -126,6 +156,7 @@ impl Workspace {
             sink.push(fault);
         }
         workspace.settings = Settings::read(&source, &mut sink);
+        workspace.known_languages(&mut sink);
         workspace.load_tables(folder, &mut sink);
         let out = workspace.settings.out.clone();
         if workspace.guard(&workspace.root.join(&out.value)).is_none() {
@@ -177,6 +208,28 @@ impl Workspace {
                     Err(error) => self.toml_fault(text, &error, Code::WorkspaceProfileError),
                 }
             }
+        }
+    }
+
+    /// A language without a catalogue would make no card.
+    fn known_languages(&mut self, sink: &mut Sink) {
+        let known: Vec<&str> = crate::card::locale::languages().collect();
+        let placed = self.settings.language_spans.clone();
+        for entry in &placed {
+            if crate::card::Locale::new(&entry.value).is_some() {
+                continue;
+            }
+            let mut message = Diagnostic::new(
+                Code::WorkspaceUnknownKey,
+                entry.span,
+                format!("the card's words are not there in {}", quote(&entry.value)),
+            );
+            message = match crate::diagnostic::did_you_mean(&entry.value, known.iter().copied()) {
+                Some(near) => message.help(format!("did you mean `{near}`?")),
+                None => message.help(format!("there are {}", known.join(", "))),
+            };
+            sink.push(message);
+            self.settings.languages.retain(|language| *language != entry.value);
         }
     }
 
@@ -250,7 +303,12 @@ impl Workspace {
             }
         }
         let root = fs::canonicalize(&self.root).unwrap_or_else(|_| self.root.clone());
-        let real = fs::canonicalize(&clean).unwrap_or(clean);
+        // What is not there yet lies where its nearest folder really is.
+        let real = clean.ancestors().find_map(|above| {
+            let real = fs::canonicalize(above).ok()?;
+            let rest = clean.strip_prefix(above).ok()?;
+            Some(if rest.as_os_str().is_empty() { real } else { real.join(rest) })
+        })?;
         real.starts_with(&root).then_some(real)
     }
 

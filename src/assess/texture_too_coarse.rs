@@ -28,6 +28,9 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) -> Option<Texture> {
         let Some(journey) = case.dish.flow.journeys.get(at).filter(|_| reaches && used) else {
             continue;
         };
+        if ingredient.first().is_none_or(|choice| choice.food.is_none()) {
+            continue;
+        }
         let grams = ingredient.first().and_then(|choice| choice.weight.as_ref()).map_or(0.0, |weight| weight.grams);
         if grams < all * SEASONING {
             continue;

@@ -10,6 +10,7 @@ use crate::cli::gather::{self, Format as Messages};
 use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, complain, nutrients, say};
 use crate::diagnostic::{Code, Diagnostic, Severity, did_you_mean};
 use crate::source::Span;
+use crate::syntax::Kind;
 use crate::typeset::{Engine, Pages, SIDES};
 use crate::workspace::{Workspace, settings, shown};
 
@@ -53,6 +54,13 @@ struct Job {
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let workspace = gather::workspace(&arguments.input)?;
     let paths = gather::files(&arguments.input, &workspace)?;
+    if workspace.faults.iter().flat_map(|fault| &fault.diagnostics).any(|message| message.severity == Severity::Error) {
+        // With other settings than were meant every card would be wrong.
+        let (text, count) = gather::report(&workspace, &[], Messages::Human, false);
+        say(&text);
+        complain(&format!("no card is made with these settings: {}", count.words()));
+        return Ok(ERRORS);
+    }
     let languages = languages(arguments, &workspace)?;
     let paper = paper(arguments, &workspace)?;
     let out = arguments.out.clone().unwrap_or_else(|| workspace.root.join(&workspace.settings.out.value));
@@ -70,14 +78,20 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let mut locales: BTreeMap<String, Locale> = BTreeMap::new();
     let mut jobs = Vec::new();
     let mut data = Vec::new();
-    let mut names: BTreeMap<String, String> = BTreeMap::new();
+    // File systems that fold case would write one card over the other.
+    let mut names: BTreeMap<String, (String, String)> = BTreeMap::new();
     for (at, file) in checked.iter().enumerate() {
         let Some(dish) = file.dish.as_ref().filter(|_| sound(file)) else { continue };
-        if let Some(other) = names.insert(dish.id.clone(), file.source.name.clone()) {
-            return Err(Failure(format!(
-                "`{}` and `{other}` are both called `{}`; give one another `id`",
-                file.source.name, dish.id
-            )));
+        let key = file_name(&dish.id).to_lowercase();
+        if let Some((other, id)) = names.insert(key, (file.source.name.clone(), dish.id.clone())) {
+            return Err(Failure(if id == dish.id {
+                format!("`{}` and `{other}` are both called `{id}`; give one another `id`", file.source.name)
+            } else {
+                format!(
+                    "the cards of `{}` (`{}`) and `{other}` (`{id}`) would have one file name; give one another `id`",
+                    file.source.name, dish.id
+                )
+            }));
         }
         let own = gather::own_language(&file.document, &workspace);
         for tag in gather::languages_of(&own, &languages) {
@@ -126,10 +140,11 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     for trouble in &troubles {
         complain(trouble);
     }
-    let skipped = checked.iter().filter(|file| file.dish.is_some() && !sound(file)).count();
-    let others = checked.iter().filter(|file| file.dish.is_none()).count();
+    let skipped = checked.iter().filter(|file| file.tree.kind == Kind::Dish && !sound(file)).count();
+    let others = checked.iter().filter(|file| file.tree.kind != Kind::Dish).count();
     if others > 0 {
-        complain(&format!("{others} menus and booklets are checked only; this version prints dishes"));
+        let what = if others == 1 { "1 menu or booklet is" } else { &format!("{others} menus and booklets are") };
+        complain(&format!("{what} checked only; this version prints dishes"));
     }
     let skipped_text = match skipped {
         0 => String::new(),
@@ -282,9 +297,12 @@ fn unknown_language(tag: &str) -> String {
 fn paper(arguments: &Arguments, workspace: &Workspace) -> Result<String, Failure> {
     match &arguments.paper {
         None => Ok(workspace.settings.paper.clone()),
-        Some(word) => settings::paper(word)
-            .map(str::to_owned)
-            .ok_or_else(|| Failure(format!("`{word}` is no paper; there are {}", settings::PAPERS.join(", ")))),
+        Some(word) => settings::paper(word).map(str::to_owned).ok_or_else(|| {
+            Failure(match did_you_mean(word, settings::PAPERS) {
+                Some(near) => format!("`{word}` is no paper; did you mean `{near}`?"),
+                None => format!("`{word}` is no paper; there are {}", settings::PAPERS.join(", ")),
+            })
+        }),
     }
 }
 

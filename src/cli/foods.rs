@@ -3,9 +3,9 @@
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
-use crate::cli::{CLEAN, ERRORS, Failure, Input, gather, say};
-use crate::reference::composition;
+use crate::cli::{CLEAN, ERRORS, Failure, Input, gather, say_plain};
 use crate::reference::larder::{FoodRow, normal_name};
+use crate::reference::{Reference, composition};
 
 /// Rows of the composition table that are shown beside the larder's.
 const MOST: usize = 20;
@@ -48,12 +48,15 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     for (_, row) in rows {
         found += 1;
         shown.insert(row.row.clone());
-        larder_row(row, &mut out);
+        larder_row(row, &workspace.reference, &mut out);
     }
     for table in &workspace.reference.tables {
         for row in &table.rows {
             let name = normal_name(&row.name);
-            if words.iter().all(|word| name.split(' ').any(|own| own.starts_with(word))) {
+            let id = format!("{}:{}", table.stem, row.id);
+            if id.eq_ignore_ascii_case(&query)
+                || words.iter().all(|word| name.split(' ').any(|own| own.starts_with(word)))
+            {
                 found += 1;
                 let _ = writeln!(out, "{}:{}  {}", table.stem, row.id, row.name);
             }
@@ -89,14 +92,14 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     if found == 0 {
         let near = workspace.reference.larder.near(&query, 5);
         let hint = if near.is_empty() { String::new() } else { format!("; did you mean {}?", near.join(", ")) };
-        say(&format!("no food is called `{query}`{hint}\n"));
+        say_plain(&format!("no food is called `{query}`{hint}\n"));
         return Ok(ERRORS);
     }
-    say(&out);
+    say_plain(&out);
     Ok(CLEAN)
 }
 
-fn larder_row(row: &FoodRow, out: &mut String) {
+fn larder_row(row: &FoodRow, reference: &Reference, out: &mut String) {
     let _ = writeln!(out, "{}", row.full_name());
     let mut also: Vec<&str> = row.names().skip(1).collect();
     also.sort_unstable();
@@ -107,13 +110,13 @@ fn larder_row(row: &FoodRow, out: &mut String) {
     if row.states.len() > 1 {
         let _ = writeln!(out, "    states     {}", row.states.join(", "));
     }
-    let name = row
-        .row
-        .strip_prefix("usda:")
-        .and_then(|id| id.parse().ok())
-        .and_then(composition::row)
-        .map(|found| found.name())
-        .unwrap_or_default();
+    let name = match row.row.split_once(':') {
+        Some(("usda", id)) => id.parse().ok().and_then(composition::row).map(|found| found.name()).unwrap_or_default(),
+        Some((stem, id)) => {
+            reference.table(stem).and_then(|table| table.row(id)).map(|row| row.name.as_str()).unwrap_or_default()
+        }
+        None => "",
+    };
     let _ = writeln!(out, "    row        {}  {name}", row.row);
     if let Some(borrowed) = &row.borrowed {
         let _ = writeln!(out, "    borrowed   {borrowed}");

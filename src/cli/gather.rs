@@ -31,6 +31,15 @@ pub fn workspace(input: &Input) -> Result<Workspace, Failure> {
         }
     }
     let mut workspace = Workspace::of(&first);
+    for path in input.paths.iter().skip(1) {
+        if Workspace::root_of(path) != Workspace::root_of(&first) {
+            return Err(Failure(format!(
+                "`{}` and `{}` belong to two workspaces with settings of their own; name them in two calls",
+                first.display(),
+                path.display()
+            )));
+        }
+    }
     for path in &input.foods {
         match read_text(path, &shown(path)) {
             Ok((source, None)) => workspace.add_table(source),
@@ -74,7 +83,7 @@ pub fn files(input: &Input, workspace: &Workspace) -> Result<Vec<PathBuf>, Failu
         }
     }
     let mut seen = std::collections::HashSet::new();
-    found.retain(|path| seen.insert(path.clone()));
+    found.retain(|path| seen.insert(std::fs::canonicalize(path).unwrap_or_else(|_| path.clone())));
     if found.is_empty() {
         return Err(Failure("these folders hold no recipes".to_owned()));
     }

@@ -73,7 +73,11 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
             Format::Table => table(file, dish, &workspace, &mut out),
         }
     }
-    say(&out);
+    if arguments.format == Format::Table {
+        super::say_plain(&out);
+    } else {
+        say(&out);
+    }
     let _ = broken;
     // What could be computed was printed; whether the dish is sound is for
     // `check`, but a figure that misses an ingredient must not look whole.

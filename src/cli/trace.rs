@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use crate::check::CheckedDish;
 use crate::cli::nutrients::{columns, minutes, written};
-use crate::cli::{CLEAN, ERRORS, Failure, Input, complain, gather, say};
+use crate::cli::{CLEAN, ERRORS, Failure, Input, complain, gather, say_plain};
 use crate::compute::nutrition::{percent_kept, value_of};
 use crate::diagnostic::did_you_mean;
 use crate::quantity::round_half_even;
@@ -59,7 +59,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
             component(dish, id, &workspace, &mut out);
         }
     }
-    say(&out);
+    say_plain(&out);
     if errors {
         complain("this dish has errors; see `porringer check`");
     }

@@ -6,6 +6,11 @@ pub fn did_you_mean<'a, I>(word: &str, candidates: I) -> Option<&'a str>
 where
     I: IntoIterator<Item = &'a str>,
 {
+    // Nothing here has so long a name, and the search grows with its length.
+    const LONGEST: usize = 60;
+    if word.len() > LONGEST {
+        return None;
+    }
     let word = word.to_lowercase();
     let allowed = (word.chars().count() / 3).max(1);
     candidates

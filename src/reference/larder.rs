@@ -88,6 +88,11 @@ impl Larder {
 
     /// Names near to one that was not found, best first.
     pub fn near(&self, name: &str, limit: usize) -> Vec<String> {
+        // No food has so long a name, and the search grows with its length.
+        const LONGEST: usize = 60;
+        if name.len() > LONGEST {
+            return Vec::new();
+        }
         let wanted = normal_name(name);
         let words: Vec<&str> = wanted.split(' ').collect();
         let allowed = (wanted.chars().count() / 3).max(1);

@@ -80,7 +80,7 @@ impl Table {
                         sink.push(
                             Diagnostic::new(
                                 Code::WorkspaceTableError,
-                                find(row_text, row_start, head),
+                                cell_span(row_text, start, at),
                                 format!("{} is no INFOODS tagname", quote(head)),
                             )
                             .maybe_help(
@@ -117,7 +117,7 @@ impl Table {
                 name: name_column.and_then(|at| record.get(at)).unwrap_or_default().trim().to_owned(),
                 values: Box::new([None; COUNT]),
             };
-            for (cell, column) in record.iter().zip(&columns) {
+            for (at, (cell, column)) in record.iter().zip(&columns).enumerate() {
                 let (Some(column), cell) = (column, cell.trim()) else {
                     continue;
                 };
@@ -133,7 +133,7 @@ impl Table {
                     _ => sink.push(
                         Diagnostic::new(
                             Code::WorkspaceTableError,
-                            find(row_text, row_start, cell),
+                            cell_span(row_text, start, at),
                             format!("{} is no amount of {}", quote(cell), column.get().tag),
                         )
                         .help("write a number with a decimal point, or leave the cell blank for unknown"),
@@ -158,12 +158,26 @@ impl Table {
     }
 }
 
-/// Where a cell's text stands in its row; the row's start if it is quoted
-/// in a way that hides it.
-fn find(row: &str, start: usize, cell: &str) -> Span {
-    let base = start - (row.len() - row.trim_start().len()).min(start);
-    match row.find(cell) {
-        Some(at) => Span::new(base + at, base + at + cell.len()),
-        None => Span::new(start, start),
+/// Where a column stands in its row, blanks and quotes left out.
+fn cell_span(row: &str, start: usize, column: usize) -> Span {
+    let (mut at, mut begin, mut quoted) = (0, 0, false);
+    let mut end = row.len();
+    for (byte, character) in row.char_indices() {
+        match character {
+            '"' => quoted = !quoted,
+            ',' if !quoted => {
+                if at == column {
+                    end = byte;
+                    break;
+                }
+                at += 1;
+                begin = byte + 1;
+            }
+            _ => {}
+        }
     }
+    let cell = row.get(begin..end).unwrap_or_default();
+    let inner = cell.trim_matches(|c: char| c.is_whitespace() || c == '"');
+    let shift = cell.find(inner).unwrap_or(0);
+    Span::new(start + begin + shift, start + begin + shift + inner.len())
 }

@@ -657,8 +657,8 @@ fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
             return;
         }
     }
-    let mut near = reference.larder.near(name, 4);
-    if near.len() < 3 {
+    let mut near = if sink.is_crowded() { Vec::new() } else { reference.larder.near(name, 4) };
+    if near.len() < 3 && !sink.is_crowded() && name.len() < 60 {
         near.extend(composition::find(name, 3).iter().map(|row| format!("usda:{} ({})", row.ndb(), row.name())));
     }
     let help = if near.is_empty() {

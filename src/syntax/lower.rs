@@ -1005,6 +1005,7 @@ impl Lower<'_, '_> {
                     let value = match code.trim().parse::<u32>() {
                         Ok(0) => Keep::None,
                         Ok(code) => Keep::Code(code),
+                        Err(_) if code.trim().starts_with(char::is_numeric) => Keep::Code(u32::MAX),
                         Err(_) => Keep::None,
                     };
                     option.keep = Some(Spanned::new(value, place));
@@ -1198,7 +1199,15 @@ impl Lower<'_, '_> {
                 Rule::overnight => return Some(Duration::Overnight),
                 Rule::whistles => {
                     let range = part.into_inner().next()?;
-                    return self.range(range).map(Duration::Whistles);
+                    let range = self.range(range)?;
+                    if range.high.is_zero() {
+                        self.sink.push(
+                            Diagnostic::new(Code::SyntaxBadQuantity, place, "a time of nothing")
+                                .help("write how many whistles, such as `3 whistles`"),
+                        );
+                        return None;
+                    }
+                    return Some(Duration::Whistles(range));
                 }
                 Rule::long_span => spans.push(self.long_span(part)?),
                 _ => {}

@@ -14,6 +14,8 @@ pub struct Settings {
     /// Languages of the cards; the first is the prose's default. None: each
     /// card in the language of its prose.
     pub languages: Vec<String>,
+    /// The same with their places.
+    pub language_spans: Vec<Spanned<String>>,
     pub measures: Standard,
     pub tables: Vec<Spanned<String>>,
     pub larder: Vec<Spanned<String>>,
@@ -33,6 +35,7 @@ impl Default for Settings {
     fn default() -> Self {
         Self {
             languages: Vec::new(),
+            language_spans: Vec::new(),
             measures: Standard::DEFAULT,
             tables: Vec::new(),
             larder: Vec::new(),
@@ -79,7 +82,8 @@ impl Settings {
             match name {
                 "languages" => match list(value.get_ref()) {
                     Some(list) if !list.is_empty() => {
-                        settings.languages = list.into_iter().map(|entry| entry.value).collect();
+                        settings.languages = list.iter().map(|entry| entry.value.clone()).collect();
+                        settings.language_spans = list;
                     }
                     _ => wrong("a list of language tags"),
                 },

@@ -21,6 +21,8 @@ pub struct Shelf<'a> {
     reference: &'a Reference,
     index: OnceLock<Index>,
     made: Mutex<HashMap<String, Option<Arc<PreparedDish>>>>,
+    /// The last circle that was found, first name repeated at the end.
+    circle: Mutex<Vec<String>>,
 }
 
 #[derive(Debug, Default)]
@@ -31,7 +33,13 @@ struct Index {
 
 impl<'a> Shelf<'a> {
     pub fn new(folder: PathBuf, reference: &'a Reference) -> Self {
-        Self { folder, reference, index: OnceLock::new(), made: Mutex::new(HashMap::new()) }
+        Self {
+            folder,
+            reference,
+            index: OnceLock::new(),
+            made: Mutex::new(HashMap::new()),
+            circle: Mutex::new(Vec::new()),
+        }
     }
 
     /// The shelf as the document of a path sees it: its own name is taken,
@@ -96,6 +104,7 @@ impl DishBook for View<'_, '_> {
         if let Some(at) = self.chain.iter().position(|link| link == name) {
             let mut circle: Vec<String> = self.chain.iter().skip(at).cloned().collect();
             circle.push(name.to_owned());
+            self.shelf.circle.lock().unwrap_or_else(PoisonError::into_inner).clone_from(&circle);
             return DishAnswer::Circle(circle);
         }
         let index = self.shelf.index();
@@ -118,11 +127,9 @@ impl DishBook for View<'_, '_> {
         let checked = check(source, Kind::Dish, name, self.shelf.reference, &inner);
         let circle = checked.diagnostics.iter().any(|message| message.code == crate::diagnostic::Code::MethodCycle);
         if circle {
-            // The circle closes further down the chain: name it whole.
-            let mut whole = self.chain.clone();
-            whole.push(name.to_owned());
-            whole.extend(self.chain.first().cloned());
-            return DishAnswer::Circle(whole);
+            // The circle closes further down the chain.
+            let circle = self.shelf.circle.lock().unwrap_or_else(PoisonError::into_inner).clone();
+            return DishAnswer::Circle(circle);
         }
         let prepared = (!checked.has_errors())
             .then(|| checked.dish.map(|dish| Arc::new(dish.prepared(self.shelf.reference))))

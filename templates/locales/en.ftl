@@ -13,8 +13,8 @@ band = { $from } to { $to } months
 
 time-hands-on = Work
 time-total = In all
-time-minutes = { $n } min
-time-hours = { $n } h
+time-minutes = { $n } min
+time-hours = { $n } h
 time-both = { $hours } { $minutes }
 time-days = { $n ->
     [one] { $text } day
@@ -64,7 +64,7 @@ portion-share = { $n ->
 }
 to-taste = to taste
 or = or { $what }
-grams = { $n } g
+grams = { $n } g
 millilitres = { $n } mL
 
 unit-cup = { $n ->
@@ -380,10 +380,10 @@ back-title = What one portion gives
 back-explain = Each bar is the part of a day’s need that one portion covers.
 energy-label = Energy
 energy-explain = Energy: of what food should bring in a day beside breast milk.
-energy-density = { $n } kcal/g
-kcal = { $n } kcal
-kJ = { $n } kJ
-percent = { $n } %
+energy-density = { $n } kcal/g
+kcal = { $n } kcal
+kJ = { $n } kJ
+percent = { $n } %
 at-least = at least
 unknown = not known
 no-need-set = no need is set

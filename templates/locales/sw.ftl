@@ -16,8 +16,8 @@ band = miezi { $from } hadi { $to }
 
 time-hands-on = Kazi
 time-total = Muda wote
-time-minutes = dakika { $n }
-time-hours = saa { $n }
+time-minutes = dakika { $n }
+time-hours = saa { $n }
 time-both = { $hours } na { $minutes }
 time-days = { $n ->
     [one] siku { $text }
@@ -67,8 +67,8 @@ portion-share = { $n ->
 }
 to-taste = kiasi unachopenda
 or = au { $what }
-grams = gramu { $n }
-millilitres = mililita { $n }
+grams = gramu { $n }
+millilitres = mililita { $n }
 
 unit-cup = { $n ->
     [one] kikombe
@@ -383,9 +383,9 @@ back-title = Sehemu moja inatoa nini
 back-explain = Kila mstari ni sehemu ya mahitaji ya siku inayotolewa na mlo mmoja.
 energy-label = Nishati
 energy-explain = Nishati: ya ile ambayo chakula hutoa kwa siku, mbali na maziwa ya mama.
-energy-density = { $n } kcal/g
-kcal = { $n } kcal
-kJ = { $n } kJ
+energy-density = { $n } kcal/g
+kcal = { $n } kcal
+kJ = { $n } kJ
 percent = { $n }%
 at-least = angalau
 unknown = haijulikani

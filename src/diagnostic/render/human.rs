@@ -75,6 +75,18 @@ pub fn render(file: &FileMessages<'_>, look: Look, out: &mut String) {
     // A mark at the very end would have no line to stand under.
     let last = text.trim_end().len().saturating_sub(1);
     for diagnostic in file.diagnostics {
+        if longest_line_near(&text, diagnostic) > LONGEST_LINE {
+            // A screen cannot show such a line; the place has to do.
+            let one = FileMessages { source: file.source, diagnostics: std::slice::from_ref(diagnostic) };
+            super::short::render(&one, out);
+            if let Some(help) = &diagnostic.help {
+                out.push_str("  help: ");
+                out.push_str(&visible(help));
+                out.push('\n');
+            }
+            out.push('\n');
+            continue;
+        }
         let clamp = |span: Span| -> SourceSpan {
             if span.start >= text.len() {
                 let start = floor(&text, last);
@@ -101,6 +113,29 @@ pub fn render(file: &FileMessages<'_>, look: Look, out: &mut String) {
         }
         out.push('\n');
     }
+}
+
+/// Longest line that is shown whole, in bytes.
+const LONGEST_LINE: usize = 1000;
+
+/// Length of the longest line that a message would show.
+fn longest_line_near(text: &str, diagnostic: &Diagnostic) -> usize {
+    let spans = std::iter::once(diagnostic.span).chain(diagnostic.labels.iter().map(|label| label.span));
+    spans
+        .map(|span| {
+            let at = floor(text, span.start.min(text.len()));
+            let before = text.get(..at).unwrap_or_default();
+            let after = text.get(at..).unwrap_or_default();
+            // One line above and one below are shown too.
+            let begin = before
+                .rfind('\n')
+                .map_or(0, |line| before.get(..line).and_then(|rest| rest.rfind('\n')).map_or(0, |line| line + 1));
+            let mut ends = after.match_indices('\n').map(|(end, _)| at + end);
+            let end = ends.nth(1).unwrap_or(text.len());
+            text.get(begin..end).unwrap_or_default().lines().map(str::len).max().unwrap_or(0)
+        })
+        .max()
+        .unwrap_or(0)
 }
 
 fn floor(text: &str, mut at: usize) -> usize {
