@@ -218,7 +218,8 @@ fn csv_rows(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
 
 /// A text that a spreadsheet would run as a formula begins with an apostrophe.
 fn guarded(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
+    let text = crate::diagnostic::render::visible(text);
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text }
 }
 
 fn table(file: &Checked, dish: &CheckedDish, workspace: &Workspace, out: &mut String) {

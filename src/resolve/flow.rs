@@ -230,14 +230,20 @@ impl Walk<'_> {
         self.flow.torn |= action.torn;
         let Some(process) = self.process(action) else {
             self.flow.torn = true;
-            // Its words still count as used, so that one fault is one message.
+            // What it names still counts as used, so that one fault is one
+            // message; where it names nothing it meant the pot.
             let words: Vec<_> = action.objects.iter().chain(&action.with).collect();
+            let mut takes = if words.is_empty() { self.everything() } else { Vec::new() };
             for word in words {
-                if let Target::Takes(takes) = self.look_up(&word.value, word.span, true) {
-                    for take in takes {
-                        self.touch(take);
-                    }
+                match self.look_up(&word.value, word.span, true) {
+                    Target::Takes(found) => takes.extend(found),
+                    Target::Everything | Target::Rest | Target::Current => takes.extend(self.everything()),
+                    Target::Part(part) => takes.extend(self.of_part(part)),
+                    _ => {}
                 }
+            }
+            for take in takes {
+                self.touch(take);
             }
             return ((0.0, 0.0), (0.0, 0.0), (0.0, 0.0));
         };

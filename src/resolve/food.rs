@@ -462,7 +462,9 @@ fn by_name(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
     if rows.is_empty() {
         // "dry red beans", "boiled pumpkin", "pumpkin boiled"
         let words: Vec<&str> = name.split_whitespace().collect();
-        for cut in 1..words.len() {
+        // No name has so many words, and each cut looks the rest up anew.
+        const MOST_WORDS: usize = 16;
+        for cut in 1..words.len().min(MOST_WORDS) {
             let (head, tail) = words.split_at(cut);
             let (head, tail) = (head.join(" "), tail.join(" "));
             let after = reference.larder.named(&tail);
@@ -472,7 +474,7 @@ fn by_name(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
                 break;
             }
             let before = reference.larder.named(&head);
-            if !before.is_empty() && all_states(&tail, &before) {
+            if words.len() <= MOST_WORDS && !before.is_empty() && all_states(&tail, &before) {
                 written.extend(tail.split(' ').map(str::to_lowercase));
                 rows = before;
                 break;

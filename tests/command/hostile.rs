@@ -29,7 +29,7 @@ fn a_line_of_a_megabyte() {
         ),
         (
             format!("{HEAD}take 1 cup {words}\nstep mix everything\n"),
-            "error[food/unknown] no food is called `word word word word word w…`",
+            "error[food/unknown] no food is called `word word word word word wo…`",
         ),
         (
             format!("{HEAD}take 1 cup water\nstep {long}\n"),
@@ -69,12 +69,15 @@ fn a_hundred_thousand_takes() {
     let text = format!("{HEAD}{}step mix everything\n", "take 1 cup water\n".repeat(100_000));
     let ran = check(text);
     assert_eq!(ran.code, 1);
-    assert!(ran.out.starts_with("a.dish:5:1: error[syntax/duplicate-line] a second ingredient is called `water`\n"));
-    assert_eq!(ran.out.lines().count(), 99_999);
+    assert!(ran.out.contains("a.dish:5:1: error[syntax/duplicate-line] a second ingredient is called `water`\n"));
+    let again = ran.out.lines().filter(|line| line.contains("syntax/duplicate-line")).count();
+    assert_eq!(again, 99_999);
     // Each under its own name, and each used.
     let takes: String = (0..10_000).map(|at| format!("take 1 cup water as w{at}x\n")).collect();
     let ran = check(format!("{HEAD}{takes}step mix everything\n"));
-    assert_eq!(ran, exactly(0, "", ""));
+    // Two tons in one cup: that is the only thing wrong with it.
+    assert_eq!((ran.code, ran.out.lines().count()), (0, 1), "{}", ran.out);
+    assert!(ran.out.contains("warning[measure/weight-disagrees]"), "{}", ran.out);
 }
 
 #[test]
@@ -297,7 +300,9 @@ fn numbers_out_of_range_everywhere() {
         // Each of these is wrong as an amount, so its line has a message.
         if number != "0.000000000000000000001" {
             for at in [3, 4, 5, 6, 7, 8, 9, 10, 11, 13, 14, 15, 16, 17] {
-                if !ran.out.contains(&format!("{at:02}.dish:3:")) {
+                // FNDDS writes code 0 where no retention applies.
+                let no_retention = at == 13 && number == "0";
+                if !no_retention && !ran.out.contains(&format!("{at:02}.dish:3:")) {
                     wrong.push(format!("`{}` is taken", lines[at]));
                 }
             }
