@@ -475,7 +475,7 @@ mod cards {
                         break;
                     }
                 }
-                Ok(porringer::typeset::Pages { pdf: Vec::new(), count: 0 })
+                Ok(porringer::typeset::Pages::default())
             },
             |_, result| drop(result.unwrap()),
         );

@@ -347,7 +347,7 @@ fn a_file_that_may_not_be_read() {
     use std::os::unix::fs::PermissionsExt;
     let folder = Folder::with("bad.dish", MASH);
     let path = folder.path("bad.dish");
-    std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0)).unwrap();
+    std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o0)).unwrap();
     // The superuser may read everything: nothing to test then.
     if std::fs::read(&path).is_ok() {
         return;

@@ -77,6 +77,12 @@ pub struct Folder {
     folder: tempfile::TempDir,
 }
 
+impl Default for Folder {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
 impl Folder {
     pub fn new() -> Self {
         Self { folder: tempfile::tempdir().unwrap() }
