@@ -372,14 +372,13 @@ fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f6
             .densities
             .iter()
             .find(|form| states.iter().any(|state| state.value == form.state) || words.contains(&form.state.as_str()));
-        if let Some(form) = by_state {
+        // A row that is only known cut in some way is measured that way.
+        let form = by_state.or_else(|| row.densities.first().filter(|_| row.density.is_none()));
+        if let Some(form) = form {
             return Some((form.g_per_ml, format!("{}, {}", form.state, row.measures_source)));
         }
         if let Some(value) = row.density {
             return Some((value, row.measures_source.clone()));
-        }
-        if let Some(form) = row.densities.first() {
-            return Some((form.g_per_ml, format!("{}, {}", form.state, row.measures_source)));
         }
     }
     let Figures::BuiltIn(row) = &food.figures else {
@@ -409,34 +408,74 @@ fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f6
     Some((found.grams / (found.amount * ml), format!("USDA SR28: {} {} = {} g", found.amount, found.text, found.grams)))
 }
 
-/// Typical densities by class, for foods whose own is not known. Rounded from
-/// the USDA SR28 cup weights of foods of the class; an estimate, and said so.
+/// Typical densities by class, g/mL, for foods whose own is not known: the
+/// median of the larder's uncooked rows of the class that have USDA SR28
+/// weights (of all its rows where no uncooked one has), as a test works out
+/// again. An estimate, and said so.
+const CLASS_DENSITIES: &[(FoodClass, f64)] = &[
+    (FoodClass::Flour, 0.52),
+    (FoodClass::Cereal, 0.81),
+    (FoodClass::Oats, 0.34),
+    (FoodClass::Rice, 0.78),
+    (FoodClass::Pasta, 0.52),
+    (FoodClass::PulseDry, 0.82),
+    (FoodClass::PulseQuick, 0.82),
+    (FoodClass::PulseCooked, 0.75),
+    (FoodClass::Nut, 0.83),
+    (FoodClass::Greens, 0.16),
+    (FoodClass::Potato, 0.63),
+    (FoodClass::SweetPotato, 0.56),
+    (FoodClass::Root, 0.6),
+    (FoodClass::Tomato, 0.89),
+    (FoodClass::Vegetable, 0.49),
+    (FoodClass::Fruit, 0.68),
+    (FoodClass::Citrus, 0.97),
+    (FoodClass::DriedFruit, 0.62),
+    (FoodClass::Milk, 1.03),
+    (FoodClass::BreastMilk, 1.04),
+    (FoodClass::Water, 1.0),
+    (FoodClass::Oil, 0.92),
+    (FoodClass::Sugar, 0.93),
+    (FoodClass::Salt, 1.08),
+    (FoodClass::Spice, 0.45),
+    (FoodClass::Egg, 1.03),
+    (FoodClass::Beef, 0.59),
+    (FoodClass::Lamb, 0.59),
+    (FoodClass::Pork, 0.57),
+    (FoodClass::Chicken, 0.59),
+    (FoodClass::Liver, 0.59),
+    (FoodClass::FishLean, 0.65),
+    (FoodClass::FishFat, 0.65),
+];
+
 fn class_density(class: FoodClass) -> Option<(f64, String)> {
-    let value = match class {
-        FoodClass::Flour => 0.53,
-        FoodClass::Cereal | FoodClass::Rice => 0.80,
-        FoodClass::Oats => 0.35,
-        FoodClass::PulseDry | FoodClass::PulseQuick => 0.80,
-        FoodClass::PulseCooked => 0.73,
-        FoodClass::Nut => 0.60,
-        FoodClass::Greens => 0.15,
-        FoodClass::Potato | FoodClass::SweetPotato | FoodClass::Root => 0.60,
-        FoodClass::Tomato => 0.76,
-        FoodClass::Vegetable => 0.50,
-        FoodClass::Fruit | FoodClass::Citrus => 0.65,
-        FoodClass::DriedFruit => 0.60,
-        FoodClass::Milk | FoodClass::BreastMilk => 1.03,
-        FoodClass::Water => 1.00,
-        FoodClass::Oil => 0.92,
-        FoodClass::Sugar => 0.85,
-        FoodClass::Salt => 1.22,
-        FoodClass::Beef
-        | FoodClass::Veal
-        | FoodClass::Lamb
-        | FoodClass::Pork
-        | FoodClass::Chicken
-        | FoodClass::Turkey => 0.57,
-        _ => return None,
-    };
-    Some((value, format!("estimate for the class {}", class.word())))
+    let (_, value) = CLASS_DENSITIES.iter().find(|(own, _)| *own == class)?;
+    Some((*value, format!("estimate for the class {}", class.word())))
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::indexing_slicing)]
+mod tests {
+    use super::*;
+    use crate::reference::larder::Larder;
+
+    #[test]
+    fn class_densities_are_the_larder_s_medians() {
+        let larder = Larder::built_in();
+        for (class, value) in CLASS_DENSITIES {
+            let rows =
+                || larder.rows().iter().filter(|row| row.class == *class && !row.measures_source.contains("no source"));
+            let mut found: Vec<f64> = rows()
+                .filter(|row| *class == FoodClass::PulseCooked || !row.is_cooked())
+                .filter_map(|row| row.density)
+                .collect();
+            if found.is_empty() {
+                found = rows().filter_map(|row| row.density).collect();
+            }
+            found.sort_by(f64::total_cmp);
+            let half = found.len() / 2;
+            let median = if found.len() % 2 == 1 { found[half] } else { (found[half - 1] + found[half]) / 2.0 };
+            assert!((median - value).abs() <= 0.006, "{}: {median}", class.word());
+        }
+    }
 }
