@@ -85,7 +85,7 @@ pub fn weigh(
         let mut silent = Sink::new();
         if let Some(measured) = by_amount(amount, option, &name, food, reference, &mut silent) {
             let gap = (measured.grams - weight.grams).abs() / weight.grams;
-            if gap > WEIGHT_GAP && measured.grams > 0.0 {
+            if gap > WEIGHT_GAP && measured.grams > 0.0 && !measured.estimated {
                 sink.push(
                     Diagnostic::new(
                         Code::MeasureWeightDisagrees,
