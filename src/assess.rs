@@ -5,6 +5,7 @@ mod added_salt;
 mod allergen_contains;
 mod bean_not_boiled;
 mod claim;
+mod diet_contradicted;
 mod energy_too_thin;
 mod honey;
 mod over_a_day;
@@ -55,6 +56,7 @@ pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     bean_not_boiled::check(case, sink);
     added_salt::check(case, sink);
     retinol_over_limit::check(case, sink);
+    diet_contradicted::check(case, sink);
     let allergens = allergen_contains::check(case, sink);
     let proofs = claim::check(case, sink);
     Report { allergens, groups: case.groups(), proofs, texture }

@@ -146,6 +146,14 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         let what = if others == 1 { "1 menu or booklet is" } else { &format!("{others} menus and booklets are") };
         complain(&format!("{what} checked only; this version prints dishes"));
     }
+    let pictures = checked
+        .iter()
+        .filter_map(|file| file.dish.as_ref())
+        .filter(|dish| dish.resolved.ast.header.picture.is_some())
+        .count();
+    if pictures > 0 {
+        complain("pictures are not printed by this version; their lines are checked only");
+    }
     let skipped_text = match skipped {
         0 => String::new(),
         1 => ", 1 dish left out".to_owned(),

@@ -94,6 +94,7 @@ codes! {
     AllergenContains = "allergen"/"contains", Note, "the dish contains a listed allergen";
     ClaimNotMet = "claim"/"not-met", Error, "a claim does not hold";
     ClaimUnknownValue = "claim"/"unknown-value", Error, "a claim rests on a figure that is not known";
+    ClaimDietContradicted = "claim"/"diet-contradicted", Error, "a food contradicts the diet that the dish names";
     TextMissingTranslation = "text"/"missing-translation", Warning, "a text has no translation in a language of the card";
     TextMissingGlyph = "text"/"missing-glyph", Error, "a character is in none of the card's fonts";
     TextTooLongForCard = "text"/"text-too-long-for-card", Error, "the card's text does not fit on one sheet";
