@@ -35,6 +35,8 @@ pub struct Card {
     pub schema: &'static str,
     pub lang: String,
     pub dir: &'static str,
+    /// What parts a label from its text.
+    pub colon: String,
     pub paper: String,
     /// Spacing: 0 generous, 1 compact, 2 tight.
     pub fit: u8,
@@ -162,6 +164,7 @@ pub fn make(maker: &Maker<'_>) -> Card {
         schema: SCHEMA,
         lang: locale.tag().to_owned(),
         dir: locale.direction(),
+        colon: locale.word("colon"),
         paper: maker.imprint.paper.clone(),
         fit: 0,
         id: dish.id.clone(),
@@ -244,18 +247,19 @@ impl Maker<'_> {
         if flow.total.1 < 5.0 {
             return times;
         }
-        let hands_on = flow.cook_time();
-        let same = (hands_on.0 - flow.total.0).abs() < 1.0 && (hands_on.1 - flow.total.1).abs() < 1.0;
+        let total = flow.one_fire();
+        let hands_on = flow.hands_on;
+        let same = (hands_on.0 - total.0).abs() < 1.0 && (hands_on.1 - total.1).abs() < 1.0;
         if hands_on.1 > 0.0 && !same {
             times.push(Fact { label: self.locale.word("time-hands-on"), text: self.locale.minutes(hands_on) });
         }
-        times.push(Fact { label: self.locale.word("time-total"), text: self.locale.minutes(flow.total) });
+        times.push(Fact { label: self.locale.word("time-total"), text: self.locale.minutes(total) });
         times
     }
 
     /// What a cook must know the day before.
     fn start(&self) -> Option<String> {
-        let total = self.dish.resolved.flow.total.1;
+        let total = self.dish.resolved.flow.one_fire().1;
         let hours = total / 60.0;
         if hours >= 36.0 {
             let days = (hours / 24.0).ceil() as i64;
@@ -444,6 +448,18 @@ impl Maker<'_> {
     }
 
     fn remarks(&self) -> Vec<RemarkText> {
+        let locale = self.locale;
+        let names: Vec<String> =
+            self.dish.report.allergens.iter().map(|id| locale.word(&format!("allergen-{id}"))).collect();
+        let first_time = (!names.is_empty()).then(|| RemarkText {
+            kind: RemarkKind::Caution.word(),
+            label: locale.word("caution-label"),
+            text: locale.with("caution-first-time", &[("what", locale.list(&names))]),
+        });
+        first_time.into_iter().chain(self.written_remarks()).collect()
+    }
+
+    fn written_remarks(&self) -> Vec<RemarkText> {
         self.dish
             .resolved
             .ast

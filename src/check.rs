@@ -167,6 +167,7 @@ impl CheckedDish {
                 .flat_map(|title| &title.translations)
                 .map(|line| (line.tag.clone(), line.value.clone()))
                 .collect(),
+            estimated: self.computed.cooked.estimated || NutrientId::all().any(|id| nutrition.figure(id).estimated),
             texture: self.report.texture,
             per_100g: NutrientId::all()
                 .map(|id| if nutrition.complete(id) { nutrition.per_100g(id) } else { None })

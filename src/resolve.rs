@@ -270,7 +270,8 @@ fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
             | FoodClass::Salt
             | FoodClass::Spice
             | FoodClass::Alcohol => return Texture::Smooth,
-            FoodClass::Egg => return Texture::Chopped,
+            FoodClass::Egg | FoodClass::Cheese => return Texture::Chopped,
+            FoodClass::Pasta | FoodClass::Bread => return Texture::Pieces,
             // Grains and split pulses are small and soft when cooked.
             FoodClass::Rice | FoodClass::Oats | FoodClass::Cereal | FoodClass::PulseQuick => {
                 return Texture::Chopped;

@@ -145,6 +145,14 @@ mod tests {
         assert_eq!(dish.parts.first().unwrap().takes.len(), 1);
     }
 
+    #[test]
+    fn the_grammar_reads_every_unit() {
+        for (spelling, _) in crate::quantity::unit::SPELLINGS {
+            let pair = Grammar::parse(Rule::unit, spelling).unwrap().next().unwrap();
+            assert_eq!(&pair.as_str(), spelling);
+        }
+    }
+
     proptest! {
         #[test]
         fn any_text_parses_to_a_lossless_tree(text in "(?s).{0,200}") {

@@ -196,6 +196,18 @@ impl Engine {
     /// # Errors
     /// [`Fault`]
     pub fn card(&self, slot: usize, card: &Card) -> Result<Pages, Fault> {
+        // No sheet holds so much; setting it would take minutes to say so.
+        const MOST_TEXT: usize = 20_000;
+        let text: usize =
+            card.method.steps.iter().filter_map(|step| step.prose.as_ref()).map(String::len).sum::<usize>()
+                + card.remarks.iter().map(|remark| remark.text.len()).sum::<usize>()
+                + card.title.len();
+        let pieces = card.method.steps.len()
+            + card.remarks.len()
+            + card.ingredients.sections.iter().map(|s| s.items.len()).sum::<usize>();
+        if text > MOST_TEXT || pieces > 400 {
+            return Ok(Pages { pdf: Vec::new(), count: SIDES + text / 2_000 + pieces / 20, reliefs: Vec::new() });
+        }
         let mut card = card.clone();
         let mut set = |fit: u8| -> Result<(PagedDocument, bool), Fault> {
             card.fit = fit;

@@ -34,8 +34,11 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
                     Code::AgeEnergyTooThin,
                     place,
                     format!(
-                        "{per_gram:.2} kcal in a gram is thin for {} months; {} is the least",
-                        band.key, minimum.default_minimum
+                        "{:.2} kcal in a gram is thin for {} months; {} is the least",
+                        // Rounded down, so that a figure below the least looks below it.
+                        (per_gram * 100.0).floor() / 100.0,
+                        band.key,
+                        minimum.default_minimum
                     ),
                 )
                 .help("use less water, or add some oil, groundnut paste or flour"),

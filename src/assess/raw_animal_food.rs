@@ -3,7 +3,7 @@
 
 use super::{Case, called};
 use crate::diagnostic::{Code, Diagnostic, Sink};
-use crate::reference::process::Process;
+use crate::reference::process::{Process, Texture};
 
 const RAW: [(&str, &str); 5] = [
     ("raw-egg", "egg"),
@@ -13,9 +13,17 @@ const RAW: [(&str, &str); 5] = [
     ("raw-milk", "milk"),
 ];
 
-/// Less heat than this leaves the middle raw: enough to set a beaten egg in a
-/// hot porridge. Common practice, no source.
-const LEAST_MINUTES: f64 = 2.0;
+/// Less heat than this leaves the middle raw: a beaten egg sets in a hot
+/// porridge, a whole one or a piece of meat takes longer. Common practice, no
+/// source; the help names more.
+fn least_minutes(kind: &str, beaten: bool) -> f64 {
+    match kind {
+        "egg" if beaten => 2.0,
+        "egg" => 7.0,
+        "milk" => 1.0,
+        _ => 4.0,
+    }
+}
 
 pub fn check(case: &Case<'_>, sink: &mut Sink) {
     if case.method_torn() {
@@ -46,14 +54,20 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
                 None => cooked = true,
             }
         }
-        if cooked || minutes >= LEAST_MINUTES {
+        if cooked {
             continue;
         }
+        // Beaten, or stirred, coated or mixed into something else.
+        let fried = journey.heats.iter().any(|event| matches!(event.process, "fry" | "scramble" | "bake"));
+        let beaten = fried || journey.texture == Some(Texture::Smooth) || journey.words.contains(&"mix");
         for choice in &ingredient.options {
             let Some(food) = &choice.food else { continue };
             let Some((_, kind)) = RAW.iter().find(|(tag, _)| food.has_hazard(tag)) else {
                 continue;
             };
+            if minutes >= least_minutes(kind, beaten) {
+                continue;
+            }
             let mut message = Diagnostic::new(
                 Code::SafetyRawAnimalFood,
                 choice.option.span,

@@ -275,18 +275,14 @@ fn energy(maker: &Maker<'_>) -> Vec<Energy> {
                 .get(portion.band)
                 .map(|band| if breastfed { band.energy_breastfed.value } else { band.energy_not_breastfed.value });
             let kcal = portion.grams.and_then(|grams| nutrition.in_grams(nutrient::ENERC_KCAL, grams));
-            let kj = portion.grams.and_then(|grams| nutrition.in_grams(nutrient::ENERC_KJ, grams));
             let share = kcal.zip(day).map(|(kcal, day)| kcal / day);
             let density = nutrition.per_100g(nutrient::ENERC_KCAL).map(|kcal| kcal / 100.0);
             Energy {
                 kcal: kcal
                     .map(|kcal| bound(nutrient::ENERC_KCAL, locale.tied("kcal", locale.decimal(kcal, 0))))
                     .unwrap_or_else(|| locale.word("unknown")),
-                // Beside a whole kcal figure a bound in kJ would only confuse.
-                kj: kj
-                    .filter(|_| nutrition.complete(nutrient::ENERC_KJ))
-                    .map(|kj| locale.tied("kJ", locale.decimal(kj, 0)))
-                    .unwrap_or_default(),
+                // Two units for one figure confuse a reader; kJ is in the data.
+                kj: String::new(),
                 density: density
                     .map(|density| locale.with("energy-density", &[("n", locale.fixed(density, 1))]))
                     .unwrap_or_default(),
@@ -340,7 +336,7 @@ fn claims(maker: &Maker<'_>) -> Claims {
                     )
                 })
                 .collect();
-            ClaimText { text: locale.with(key, &[("what", name)]), basis: basis.join("; ") }
+            ClaimText { text: locale.with(key, &[("what", name)]), basis: basis.join(". ") }
         })
         .collect::<Vec<_>>();
     Claims {
@@ -385,7 +381,9 @@ fn figures(maker: &Maker<'_>) -> Lines {
                 Figures::Table(table, _) => {
                     tables.insert(table.stem.clone());
                 }
-                Figures::Dish(other) => lines.push(locale.with("figures-dish", &[("dish", other.title.clone())])),
+                Figures::Dish(other) => {
+                    lines.push(locale.with("figures-dish", &[("dish", other.title_in(locale.tag()).to_owned())]))
+                }
             }
             if food.larder.as_ref().is_some_and(|row| row.borrowed.is_some()) {
                 let name = food.larder.as_ref().map(|row| row.printed(locale.tag()).to_owned()).unwrap_or_default();

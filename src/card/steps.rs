@@ -97,9 +97,14 @@ fn one(
             family: false,
         };
     }
-    // The time stands large behind the last sentence; that of an earlier action
-    // stays beside its own verb.
-    let last = step.actions.len().saturating_sub(1);
+    // The longest time stands large; the others stay beside their verbs.
+    let length = |at: &usize| {
+        step.actions
+            .get(*at)
+            .and_then(|action| action.duration.as_ref())
+            .map_or(0.0, |duration| crate::resolve::flow::minutes(&duration.value).1)
+    };
+    let longest = (0..step.actions.len()).max_by(|a, b| length(a).total_cmp(&length(b))).unwrap_or(0);
     let timed = |at: usize| {
         step.actions
             .get(at)
@@ -112,23 +117,24 @@ fn one(
         .enumerate()
         .map(|(at, action)| {
             let text = sentence(maker, action);
-            match timed(at).filter(|_| at < last) {
+            match timed(at).filter(|_| at != longest) {
                 Some(time) => format!("{} ({time}).", text.trim_end_matches('.')),
                 None => text,
             }
         })
         .collect();
-    let durations: Vec<String> = timed(last).into_iter().collect();
+    let durations: Vec<String> = timed(longest).into_iter().collect();
     let until = step.actions.iter().filter_map(|action| action.until.as_ref()).next_back();
     let unattended = step.actions.iter().any(|action| action.unattended);
-    // The drawing is that of the heat, where there is one: it is what a cook
-    // looks for.
-    let process = step
-        .actions
-        .iter()
-        .filter_map(|action| Process::from_word(&action.process.value))
-        .max_by_key(|process| u8::from(process.heat.is_some()))
-        .map_or("other", |process| process.drawing);
+    // The drawing is that of the heat, where there is one, else of what takes
+    // the longest: it is what a cook looks for.
+    let process = (0..step.actions.len())
+        .filter_map(|at| {
+            let action = step.actions.get(at)?;
+            Process::from_word(&action.process.value).map(|process| (process.heat.is_some(), length(&at), process))
+        })
+        .reduce(|best, next| if (next.0, next.1) > (best.0, best.1) { next } else { best })
+        .map_or("other", |(_, _, process)| process.drawing);
     Step {
         kind: "step",
         number,
@@ -159,7 +165,8 @@ fn sentence(maker: &Maker<'_>, action: &Action) -> String {
     let mut pieces = vec![text];
     if !action.with.is_empty() {
         let list: Vec<String> = action.with.iter().map(|object| name_of(maker, &object.value)).collect();
-        pieces.push(locale.with("piece-with", &[("what", locale.list(&list))]));
+        let key = if word == "fill" { "piece-with-fill" } else { "piece-with" };
+        pieces.push(locale.with(key, &[("what", locale.list(&list))]));
     }
     if let Some(medium) = &action.medium
         && let Some(name) = medium_name(maker, &medium.value)
@@ -218,6 +225,12 @@ fn name_of(maker: &Maker<'_>, word: &str) -> String {
     if let Some(ingredient) = exact {
         return short_name(maker, ingredient);
     }
+    match bare {
+        "batter" => return locale.word("the-batter"),
+        "dough" => return locale.word("the-dough"),
+        "porridge" => return locale.word("the-porridge"),
+        _ => {}
+    }
     if matches!(bare, "it" | "them" | "mixture" | "mix" | "pot" | "food" | "batter" | "dough" | "mash" | "porridge") {
         return locale.word("the-pot");
     }
@@ -225,6 +238,12 @@ fn name_of(maker: &Maker<'_>, word: &str) -> String {
         Some(ingredient) => short_name(maker, ingredient),
         None => word.to_owned(),
     }
+}
+
+/// The food's name without its states, in the author's word where that is the
+/// card's language.
+fn plain_name(maker: &Maker<'_>, ingredient: &Ingredient) -> String {
+    if maker.is_own() { ingredient.name.clone() } else { short_name(maker, ingredient) }
 }
 
 fn short_name(maker: &Maker<'_>, ingredient: &Ingredient) -> String {
@@ -307,7 +326,7 @@ fn cautions(maker: &Maker<'_>, index: usize, cautioned: &mut BTreeSet<&'static s
         if cautioned.contains(tag) {
             continue;
         }
-        let here = dish.ingredients.iter().enumerate().any(|(at, ingredient)| {
+        let here = dish.ingredients.iter().enumerate().position(|(at, ingredient)| {
             let hazard =
                 ingredient.options.iter().any(|choice| choice.food.as_ref().is_some_and(|food| food.has_hazard(tag)));
             if !hazard || !dish.flow.child.get(at).copied().unwrap_or(true) {
@@ -338,10 +357,15 @@ fn cautions(maker: &Maker<'_>, index: usize, cautioned: &mut BTreeSet<&'static s
                 }
             }
         });
-        if here {
+        if let Some(here) = here {
             cautioned.insert(tag);
+            let what = dish.ingredients.get(here).map(|ingredient| plain_name(maker, ingredient)).unwrap_or_default();
             let minutes = maker.reference.profile.hazard("bean-boil").and_then(|hazard| hazard.value).unwrap_or(30.0);
-            found.push(maker.locale.with(&format!("caution-{tag}"), &[("minutes", maker.locale.decimal(minutes, 0))]));
+            found.push(
+                maker
+                    .locale
+                    .with(&format!("caution-{tag}"), &[("minutes", maker.locale.decimal(minutes, 0)), ("what", what)]),
+            );
         }
     }
     found

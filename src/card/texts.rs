@@ -2,7 +2,7 @@
 //! `text/missing-translation`, `text/missing-glyph`.
 
 use crate::ast::{Dish, RemarkKind, Text, Translation};
-use crate::diagnostic::{Code, Diagnostic, quote};
+use crate::diagnostic::{Code, Diagnostic, Severity, quote};
 use crate::source::Span;
 
 /// Checks every text that a card prints. `own` is the language of the prose.
@@ -27,14 +27,22 @@ pub fn check(dish: &Dish, own: &str, languages: &[String], covers: &dyn Fn(char)
                 || own.split('-').next() == Some(base)
                 || text.translations.iter().any(|line| same(&line.tag));
             if !there {
-                found.push(
-                    Diagnostic::new(
-                        Code::TextMissingTranslation,
-                        text.span,
-                        format!("this {what} has no text in `{language}`"),
-                    )
-                    .help(format!("add a line below it: `in {language} …`; until then the card prints it as it is")),
-                );
+                // A caution that a caregiver cannot read is none.
+                let caution = *what == RemarkKind::Caution.word();
+                let mut message = Diagnostic::new(
+                    Code::TextMissingTranslation,
+                    text.span,
+                    format!("this {what} has no text in `{language}`"),
+                )
+                .help(if caution {
+                    format!("add a line below it: `in {language} …`; a caution must be understood")
+                } else {
+                    format!("add a line below it: `in {language} …`; until then the card prints it as it is")
+                });
+                if caution {
+                    message.severity = Severity::Error;
+                }
+                found.push(message);
             }
         }
     }

@@ -156,12 +156,40 @@ pub fn with_texts(paths: &[PathBuf], workspace: &Workspace, languages: &[String]
         let mut found = Vec::new();
         let languages = languages_of(&own, languages);
         crate::card::texts::check(dish, &own, &languages, &|character| fonts::covers(character, further), &mut found);
+        picture(dish, &file.source, workspace, &mut found);
         if !found.is_empty() {
             file.diagnostics.extend(found);
             file.diagnostics.sort_by_key(|message| message.span.start);
         }
     }
     checked
+}
+
+/// A picture lies in the workspace and has a description.
+fn picture(dish: &crate::ast::Dish, source: &Source, workspace: &Workspace, found: &mut Vec<Diagnostic>) {
+    let Some(picture) = &dish.header.picture else { return };
+    let place = picture.path.span;
+    let folder = Path::new(&source.name).parent().unwrap_or(Path::new(".")).join(&picture.path.value);
+    let folder = std::path::absolute(&folder).unwrap_or(folder);
+    let at_root = workspace.root.join(&picture.path.value);
+    let inside: Vec<PathBuf> = [folder, at_root].iter().filter_map(|path| workspace.guard(path)).collect();
+    let name = crate::diagnostic::quote(&picture.path.value);
+    if inside.is_empty() {
+        found.push(
+            Diagnostic::new(Code::WorkspacePathOutside, place, format!("{name} leads out of the workspace"))
+                .help("copy the picture into the workspace and name it there"),
+        );
+    } else if !inside.iter().any(|path| path.is_file()) {
+        found.push(
+            Diagnostic::new(Code::WorkspaceTableError, place, format!("there is no picture {name}"))
+                .help("correct the path; it counts from the dish's folder or the workspace's root"),
+        );
+    } else if picture.description.is_none() {
+        found.push(
+            Diagnostic::new(Code::SyntaxBadLine, place, "the picture has no description")
+                .help("say what it shows: `picture pictures/mash.jpg: A bowl of orange mash`"),
+        );
+    }
 }
 
 /// The language of an author's prose.

@@ -233,8 +233,8 @@ fn table(file: &Checked, dish: &CheckedDish, workspace: &Workspace, out: &mut St
         "raw {} g, cooked {} g{estimate}; hands-on {}, in all {}",
         round_half_even(nutrition.raw_g, 0),
         round_half_even(nutrition.cooked_g, 0),
-        minutes(flow.cook_time()),
-        minutes(flow.total),
+        minutes(flow.hands_on),
+        minutes(flow.one_fire()),
     );
     for at in &nutrition.uncounted {
         if let Some(ingredient) = dish.resolved.ingredients.get(*at) {

@@ -143,7 +143,7 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
         let _ = writeln!(out, "    yield      {step}");
     }
     let flow = &resolved.flow;
-    let _ = writeln!(out, "hands-on {}, in all {}", minutes(flow.cook_time()), minutes(flow.total));
+    let _ = writeln!(out, "hands-on {}, in all {}", minutes(flow.hands_on), minutes(flow.one_fire()));
     for portion in &dish.computed.portions {
         let Some(band) = workspace.reference.profile.bands().get(portion.band) else {
             continue;

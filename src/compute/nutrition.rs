@@ -4,6 +4,7 @@ use crate::ast::Keep;
 use crate::compute::{Cooked, Selection};
 use crate::reference::nutrient::{self, COUNT, NutrientId};
 use crate::reference::retention::{self, Heat, RetentionRow};
+use crate::resolve::food::Figures;
 use crate::resolve::{Choice, Dish, Food, Journey};
 
 /// One component of a whole dish.
@@ -196,7 +197,8 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
             figure.value += grams * value / 100.0 * percent_kept(id, &rows) / 100.0;
             figure.before_heat += grams * value / 100.0;
             figure.known_g += grams;
-            figure.estimated |= weight.estimated && value > 0.0;
+            let guessed = weight.estimated || matches!(&food.figures, Figures::Dish(dish) if dish.estimated);
+            figure.estimated |= guessed && value > 0.0;
         }
         contributions.push(Contribution { ingredient: at, grams, codes });
     }

@@ -63,7 +63,7 @@ pub const PROCESSES: &[Process] = &[
     prepare("shell", None, "peel"),
     prepare("stone", None, "peel"),
     prepare("bone", None, "peel"),
-    prepare("flake", Some(Texture::Chopped), "peel"),
+    prepare("flake", Some(Texture::Chopped), "other"),
     prepare("scoop", None, "peel"),
     prepare("halve", Some(Texture::Pieces), "chop"),
     prepare("quarter", Some(Texture::Pieces), "chop"),

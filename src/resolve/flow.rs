@@ -110,10 +110,10 @@ pub struct Flow {
 }
 
 impl Flow {
-    /// Hands-on time as a cook reads it: two pots on the fire at once can make
-    /// the attended minutes more than the whole.
-    pub fn cook_time(&self) -> (f64, f64) {
-        (self.hands_on.0.min(self.total.0), self.hands_on.1.min(self.total.1))
+    /// The whole time for a cook with one fire: the critical path, but never
+    /// less than all attended minutes one after the other.
+    pub fn one_fire(&self) -> (f64, f64) {
+        (self.total.0.max(self.hands_on.0), self.total.1.max(self.hands_on.1))
     }
 }
 
@@ -325,7 +325,10 @@ impl Walk<'_> {
         }
         let joins = match process.kind {
             Kind::Heat | Kind::Assemble => process.word != "cool" && process.word != "cover",
-            Kind::SoakAndGrow => false,
+            // Bread soaked in beaten egg takes the egg along.
+            Kind::SoakAndGrow => {
+                process.word == "soak" && takes.len() > 1 && (!action.with.is_empty() || action.medium.is_some())
+            }
             Kind::Prepare => {
                 everything
                     || !action.with.is_empty()
@@ -465,7 +468,12 @@ impl Walk<'_> {
                 minutes(&duration.value)
             }
             None => {
-                if process.timed && !action.torn {
+                // Water that is only brought to the boil needs no time.
+                let only_water = !affected.is_empty()
+                    && affected
+                        .iter()
+                        .all(|at| self.things.get(*at).is_some_and(|thing| thing.class == FoodClass::Water));
+                if process.timed && !action.torn && !only_water {
                     self.flow.time_open = true;
                     let until = action.until.is_some();
                     let mut message = Diagnostic::new(
@@ -476,7 +484,11 @@ impl Walk<'_> {
                     message = message.help(if until {
                         "add the usual time too, such as `for 10 min`: the cue alone gives no total time"
                     } else {
-                        "add the time, such as `for 10 min`"
+                        if process.kind == Kind::SoakAndGrow {
+                            "add the time, such as `for 8 to 12 h, unattended`"
+                        } else {
+                            "add the time, such as `for 10 min`"
+                        }
                     });
                     self.sink.push(message);
                 }

@@ -42,6 +42,8 @@ pub struct PreparedDish {
     pub title: String,
     /// Language tag and title.
     pub titles: Vec<(String, String)>,
+    /// Its cooked weight or one of its weights is an estimate.
+    pub estimated: bool,
     /// As the dish leaves the pot.
     pub texture: Option<crate::reference::process::Texture>,
     /// Per 100 g cooked, where every part of the dish is known.
@@ -207,6 +209,22 @@ const FORMS: &[&str] = &[
     "grilled",
     "stewed",
     "raw",
+    // Other foods under the same name: what is in them differs.
+    "skimmed",
+    "semi-skimmed",
+    "brown",
+    "white",
+    "yolk",
+    "corned",
+    "frozen",
+    "sweetened",
+    "salted",
+    "candied",
+    "pickled",
+    "instant",
+    "flavoured",
+    "strawberry",
+    "sun-dried",
 ];
 
 /// Words that say how a food is cut or cleaned.
@@ -643,7 +661,14 @@ fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
     // "2 glugs oil": the first word is a unit nobody knows.
     if let (Amount::Count { .. }, Some((first, rest))) = (&option.amount, name.split_once(' ')) {
         let rest = rest.strip_prefix("of ").unwrap_or(rest);
-        if !reference.larder.named(rest).is_empty() {
+        // "1 sweet potato": a word that begins foods is no unit.
+        let begins_foods = reference
+            .larder
+            .rows()
+            .iter()
+            .flat_map(|row| row.names())
+            .any(|own| own.split(' ').next().is_some_and(|head| head.eq_ignore_ascii_case(first)));
+        if !begins_foods && !reference.larder.named(rest).is_empty() {
             let place = crate::source::Span::new(span.start, span.start + first.len());
             // Weights are too short to be near to anything but by chance.
             let near = did_you_mean(first, SPELLINGS.iter().map(|(word, _)| *word).filter(|word| word.len() > 2))

@@ -129,6 +129,7 @@ fn refuse(weight: &mut Weight, option: &TakeOption, food: &Food, sink: &mut Sink
                 | "with bones"
                 | "with bone"
                 | "with skin and bones"
+                | "with skin"
                 | "with stone"
                 | "in the shell"
                 | "in shell"
@@ -314,7 +315,11 @@ fn pieces(range: Range, measure: Measure, food: &Food) -> Option<Weight> {
     if let Some(row) = &food.larder {
         let of_unit: Vec<_> = row.pieces.iter().filter(|piece| piece.unit == unit).collect();
         let found = match size {
-            Some(size) => of_unit.iter().find(|piece| piece.size.as_deref() == Some(size)),
+            // A piece without a size is the usual one: a medium one.
+            Some(size) => of_unit
+                .iter()
+                .find(|piece| piece.size.as_deref() == Some(size))
+                .or_else(|| of_unit.iter().find(|piece| size == "medium" && piece.size.is_none())),
             None => of_unit
                 .iter()
                 .find(|piece| piece.size.is_none())

@@ -120,7 +120,11 @@ impl Lower<'_, '_> {
         let Some(keyword) = inner.next() else { return };
         let keyword_span = span(&keyword);
         let word = keyword.as_str().trim().to_lowercase();
-        self.check_indented_keyword(whole);
+        if self.check_indented_keyword(whole) && rule == Rule::step_line {
+            // Its words are those of two lines; nothing it names can be trusted.
+            self.target = Target::Torn;
+            return;
+        }
         self.target = Target::Other(word.clone());
         match rule {
             Rule::dish_line | Rule::menu_line | Rule::booklet_line => {

@@ -64,6 +64,7 @@ portion-share = { $n ->
 }
 to-taste = to taste
 or = or { $what }
+colon = :
 grams = { $n } g
 millilitres = { $n } mL
 
@@ -168,7 +169,7 @@ size-small = small
 size-medium = medium
 size-large = large
 
-measure-alt = { $amount }, drawn as full measures
+measure-alt = { $amount }, drawn to its fill
 
 ## Sections
 
@@ -190,9 +191,13 @@ everything = everything
 the-rest = the rest
 child-portion = the child’s portion
 the-pot = the food
+the-batter = the batter
+the-dough = the dough
+the-porridge = the porridge
 ingredient-order = amount-first
 water = water
 piece-with = with { $what }
+piece-with-fill = with { $what }
 piece-in = in { $what }
 piece-heat-low = on low heat
 piece-heat-medium = on medium heat
@@ -365,25 +370,26 @@ state-powdered = ground to powder
 caution-raw-kidney-bean = Never eat these beans half cooked. Soak, throw the water away, and keep them at a full boil for at least { $minutes } minutes.
 caution-raw-meat = Cook until no pink is left and the juice runs clear.
 caution-raw-fish = Cook until the flesh is firm and comes apart.
-caution-raw-egg = Cook the egg until it is firm all through.
+caution-raw-egg = Cook until the egg is set all through. Nothing may stay runny.
 caution-raw-milk = Let the milk boil before the child has it.
 caution-choke-bones = Feel for bones with clean fingers. Take out every one.
-caution-nut-paste = Stir the paste in well. Never give it from the spoon.
+caution-nut-paste = Stir the paste in well. Never give the paste alone on a spoon.
 caution-raw-cassava = Peel cassava and cook it through. Never give it raw. Never use bitter cassava.
-caution-mould-prone = Throw away any that are mouldy, shrivelled or bitter.
+caution-mould-prone = Before you use { $what }, throw away any that are mouldy, shrivelled or bitter.
 caution-liver = Too much liver can harm a child: keep to the amount, not more than once a week.
-caution-nitrate-leaf = Eat leafy mash fresh. Do not keep it warm.
+caution-nitrate-leaf = Eat food with leaves as soon as it is ready. Do not keep it warm.
+caution-first-time = The first time, give only a little food with { $what }. Watch for rash or swelling.
 
 ## The back
 
 back-title = What one portion gives
 back-explain = Each bar is the part of a day’s need that one portion covers.
 energy-label = Energy
-energy-explain = Energy: of what food should bring in a day beside breast milk.
+energy-explain = For energy, the need is what food should bring in a day beside breast milk.
 energy-density = { $n } kcal/g
 kcal = { $n } kcal
 kJ = { $n } kJ
-percent = { $n } %
+percent = { $n }%
 at-least = at least
 unknown = not known
 no-need-set = no need is set
@@ -417,7 +423,7 @@ nutrient-RIBF = Riboflavin
 nutrient-NIA = Niacin
 nutrient-VITB6A = Vitamin B6
 nutrient-CHOLN = Choline
-nutrient-NA = Sodium (salt)
+nutrient-NA = Sodium
 nutrient-K = Potassium
 nutrient-SE = Selenium
 nutrient-ID = Iodine
@@ -440,7 +446,7 @@ food-group-vitamin-a = Vitamin A-rich fruit and vegetables
 food-group-other-plants = Other fruit and vegetables
 
 allergens-title = Contains
-allergens-none = none of the listed allergens
+allergens-none = Contains none of the listed allergens
 allergen-gluten = gluten
 allergen-crustacea = crustaceans
 allergen-eggs = egg
@@ -458,15 +464,15 @@ allergen-mustard = mustard
 allergen-molluscs = shellfish (molluscs)
 allergen-sulphite = sulphite
 
-claims-title = Proven statements
+claims-title = Statements and their basis
 claim-source-of = Source of { $what }
 claim-rich-in = Rich in { $what }
 claim-low-in = Low in { $what }
 claim-free-of = Free of { $what }
-claim-basis = { $ages }: { $value } in a portion; the statement asks for { $threshold }
-claim-basis-bound = { $ages }: at least { $value } in a portion; the statement asks for { $threshold }
+claim-basis = { $ages }: { $value } in a portion; at least { $threshold } is needed
+claim-basis-bound = { $ages }: at least { $value } in a portion; at least { $threshold } is needed
 claim-basis-100g = { $value } in 100 g, at most { $threshold } allowed
-claims-note = For cooking at home. On packaged food for young children no such statement may stand (Codex CXG 23-1997, 1.4).
+claims-note = For cooking at home. On packaged food for young children no such statement may stand unless national law allows it (Codex CXG 23-1997, 1.4).
 
 texture-title = How soft
 texture-thick-mashed = Thick and well mashed; it stays on the spoon.

@@ -67,6 +67,7 @@ portion-share = { $n ->
 }
 to-taste = selon le goût
 or = ou { $what }
+colon =  :
 grams = { $n } g
 millilitres = { $n } mL
 
@@ -171,7 +172,7 @@ size-small = de petite taille
 size-medium = de taille moyenne
 size-large = de grande taille
 
-measure-alt = { $amount }, en dessin de mesures pleines
+measure-alt = { $amount }, dessin rempli d’autant
 
 ## Sections
 
@@ -193,9 +194,13 @@ everything = tout
 the-rest = le reste
 child-portion = la portion de l’enfant
 the-pot = la préparation
+the-batter = la pâte
+the-dough = la pâte
+the-porridge = la bouillie
 ingredient-order = food-first
 water = de l’eau
 piece-with = avec { $what }
+piece-with-fill = de { $what }
 piece-in = dans { $what }
 piece-heat-low = à feu doux
 piece-heat-medium = à feu moyen
@@ -368,21 +373,22 @@ state-powdered = en poudre
 caution-raw-kidney-bean = Ne mangez jamais ces haricots à moitié cuits. Faites-les tremper, jetez cette eau, puis faites-les bouillir à gros bouillons au moins { $minutes } minutes.
 caution-raw-meat = Faites cuire jusqu’à ce qu’il ne reste plus de rose et que le jus soit clair.
 caution-raw-fish = Faites cuire jusqu’à ce que la chair soit ferme et se détache.
-caution-raw-egg = Faites cuire jusqu’à ce que le blanc et le jaune soient fermes.
+caution-raw-egg = Faites cuire jusqu’à ce que l’œuf soit bien pris. Rien ne doit rester liquide.
 caution-raw-milk = Faites bouillir le lait avant de le donner à l’enfant.
 caution-choke-bones = Cherchez les os et les arêtes avec des doigts propres. Retirez-les tous.
-caution-nut-paste = Mélangez bien la pâte à la nourriture. Ne la donnez jamais seule à la cuillère.
+caution-nut-paste = Mélangez bien la pâte à la nourriture. Ne donnez jamais la pâte seule à la cuillère.
 caution-raw-cassava = Pelez le manioc et faites-le cuire à cœur. Ne le donnez jamais cru. Prenez seulement du manioc doux, jamais du manioc amer.
-caution-mould-prone = Jetez tout ce qui est moisi, ridé ou amer.
+caution-mould-prone = Avant d’utiliser { $what }, jetez tout ce qui est moisi, ridé ou amer.
 caution-liver = Trop de foie peut faire du mal à l’enfant : ne dépassez pas la quantité, et pas plus d’une fois par semaine.
-caution-nitrate-leaf = La purée de feuilles se mange tout de suite. Ne la gardez pas au chaud.
+caution-nitrate-leaf = Un plat avec des feuilles se mange dès qu’il est prêt. Ne le gardez pas au chaud.
+caution-first-time = La première fois, ne donnez qu’un peu de nourriture avec { $what }. Surveillez les boutons ou un gonflement.
 
 ## The back
 
 back-title = Ce que donne une portion
-back-explain = Chaque barre montre la part du besoin d’une journée que couvre une portion. Ce besoin compte les aliments et le lait maternel ensemble. Une barre pleine est le besoin entier.
+back-explain = Chaque barre est la part du besoin d’une journée que couvre une portion.
 energy-label = Énergie
-energy-explain = L’énergie est comparée à ce que les aliments doivent apporter en un jour, en plus du lait maternel.
+energy-explain = Pour l’énergie, le besoin est ce que les aliments doivent apporter en un jour, en plus du lait maternel.
 energy-density = { $n } kcal/g
 kcal = { $n } kcal
 kJ = { $n } kJ
@@ -401,7 +407,7 @@ group-salt = Sel
 group-other = Autres
 
 nutrient-PROCNT = Protéines
-nutrient-FAT = Matières grasses
+nutrient-FAT = Lipides
 nutrient-FIBTG = Fibres
 nutrient-ZN = Zinc
 nutrient-FE = Fer
@@ -420,7 +426,7 @@ nutrient-RIBF = Riboflavine
 nutrient-NIA = Niacine
 nutrient-VITB6A = Vitamine B6
 nutrient-CHOLN = Choline
-nutrient-NA = Sodium (sel)
+nutrient-NA = Sodium
 nutrient-K = Potassium
 nutrient-SE = Sélénium
 nutrient-ID = Iode
@@ -443,7 +449,7 @@ food-group-vitamin-a = Fruits et légumes riches en vitamine A
 food-group-other-plants = Autres fruits et légumes
 
 allergens-title = Contient
-allergens-none = Aucun des allergènes de la liste
+allergens-none = Ne contient aucun des allergènes de la liste
 allergen-gluten = gluten
 allergen-crustacea = crustacés
 allergen-eggs = œuf
@@ -461,16 +467,24 @@ allergen-mustard = moutarde
 allergen-molluscs = mollusques (coquillages)
 allergen-sulphite = sulfites
 
-claims-title = Mentions prouvées
-claim-source-of = Source { $what ->
-    [iode] d’{ $what }
-   *[other] de { $what }
+claims-title = Mentions et leur base
+# "$tag" is the nutrient's INFOODS tag: names with accents or blanks cannot be
+# told apart here.
+claim-source-of = Source { $tag ->
+    [ID] d’{ $what }
+    [F18D3CN3] d’{ $what }
+    [F18D2] d’{ $what }
+    [PANTAC] d’{ $what }
+   *[other] { $what ->
+        [iode] d’{ $what }
+       *[other] de { $what }
+    }
 }
 claim-rich-in = Riche en { $what }
 claim-low-in = Pauvre en { $what }
 claim-free-of = Sans { $what }
 claim-basis = { $ages } : { $value } dans une portion, il en faut au moins { $threshold }
-claim-basis-bound = { $ages } : au moins { $value } dans une portion, il en faut { $threshold }
+claim-basis-bound = { $ages } : au moins { $value } dans une portion, il en faut au moins { $threshold }
 claim-basis-100g = { $value } dans 100 g, au plus { $threshold } permis
 claims-note = Pour la cuisine à la maison. Sur un aliment emballé pour jeunes enfants, une telle mention est interdite sauf si la loi du pays la permet (Codex CXG 23-1997, 1.4).
 
@@ -483,7 +497,7 @@ figures-title = D’où viennent les chiffres
 figures-usda = Composition : USDA SR28 (domaine public).
 figures-table = Composition : table { $table }.
 figures-dish = Une partie est un autre plat : { $dish }.
-figures-borrowed = { $food } : chiffres pris d’un autre aliment ({ $row }).
+figures-borrowed = { $food } : chiffres pris d’un aliment semblable ({ $row }).
 figures-retention = Pertes à la cuisson : facteurs de rétention USDA, version 6.
 figures-measures = 1 tasse = { $cup } mL, 1 cuillère à soupe = { $tbsp } mL, 1 cuillère à café = { $tsp } mL.
 figures-profile = Besoins : { $title }, édition { $edition }.

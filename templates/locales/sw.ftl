@@ -17,7 +17,7 @@ band = miezi { $from } hadi { $to }
 time-hands-on = Kazi
 time-total = Muda wote
 time-minutes = dakika { $n }
-time-hours = saa { $n }
+time-hours = masaa { $n }
 time-both = { $hours } na { $minutes }
 time-days = { $n ->
     [one] siku { $text }
@@ -51,7 +51,7 @@ amount = { $unit } { $number }
 amount-heaped = { $unit } { $number } kwa kujaza juu ya ukingo
 amount-level = { $unit } { $number } kwa usawa wa ukingo
 amount-sized = { $unit } { $number } { $size }
-amount-size-only = { $number } { $size }
+amount-size-only = { $number }, { $size }
 amount-of-food = { $food }: { $amount }
 portions-of = { $n ->
     [one] sehemu { $number } ya { $amount }
@@ -67,6 +67,7 @@ portion-share = { $n ->
 }
 to-taste = kiasi unachopenda
 or = au { $what }
+colon = :
 grams = gramu { $n }
 millilitres = mililita { $n }
 
@@ -171,7 +172,7 @@ size-small = saizi ndogo
 size-medium = saizi ya kati
 size-large = saizi kubwa
 
-measure-alt = { $amount }: mchoro wa vipimo vilivyojaa
+measure-alt = { $amount }, mchoro umejazwa kiasi hicho
 
 ## Sections
 
@@ -193,9 +194,13 @@ everything = vyote
 the-rest = vilivyobaki
 child-portion = sehemu ya mtoto
 the-pot = chakula
+the-batter = rojo
+the-dough = donge la unga
+the-porridge = uji
 ingredient-order = food-first
 water = maji
 piece-with = pamoja na { $what }
+piece-with-fill = kwa { $what }
 piece-in = katika { $what }
 piece-heat-low = kwa moto mdogo
 piece-heat-medium = kwa moto wa kati
@@ -242,7 +247,7 @@ do-roll = Viringisha { $what }
 do-shape = Finyanga { $what }
 do-dry = Kausha { $what }
 do-soak = Loweka { $what }
-do-drain = Chuja { $what }, mwaga maji
+do-drain = Chuja { $what }
 do-sprout = Otesha { $what }
 do-ferment = Chachusha { $what }
 do-rest = Acha { $what } hapo
@@ -357,7 +362,7 @@ state-flaked = baada ya kunyambuliwa
 state-pounded = baada ya kutwangwa
 state-shredded = vipande vyembamba sana
 state-iodised = yenye madini joto
-state-pasteurised = yaliyosindikwa
+state-pasteurised = baada ya kusindikwa kwa joto
 state-soft = laini
 state-split = baada ya kupasuliwa
 state-plain = bila kuongezwa kitu
@@ -368,21 +373,22 @@ state-powdered = ya unga
 caution-raw-kidney-bean = Usile maharagwe haya kabla hayajaiva. Loweka, mwaga maji hayo, kisha chemsha kwa nguvu dakika { $minutes } au zaidi.
 caution-raw-meat = Pika hadi isibaki sehemu nyekundu wala ya waridi, na maji yake yasiwe na damu.
 caution-raw-fish = Pika hadi nyama ya samaki iwe imara na iachane yenyewe.
-caution-raw-egg = Pika hadi ute na kiini vigande kabisa.
+caution-raw-egg = Pika hadi yai liive kabisa. Kisibaki chochote kibichi au majimaji.
 caution-raw-milk = Chemsha maziwa hadi yatokote kabla ya kumpa mtoto.
 caution-choke-bones = Tafuta mifupa na miiba kwa vidole safi. Ondoa yote, usibakishe hata mmoja.
-caution-nut-paste = Changanya siagi ya karanga au ya mbegu vizuri katika chakula. Usimpe mtoto kamwe ikiwa tupu kwenye kijiko.
+caution-nut-paste = Changanya siagi hiyo vizuri katika chakula. Usimpe mtoto kamwe ikiwa peke yake kwenye kijiko.
 caution-raw-cassava = Menya muhogo na uupike hadi uive kabisa. Usimpe mtoto kamwe muhogo mbichi. Tumia muhogo mtamu tu, usitumie muhogo mchungu.
-caution-mould-prone = Tupa chochote chenye ukungu, kilichosinyaa au kilicho kichungu.
+caution-mould-prone = Kabla ya kutumia { $what }, tupa chochote chenye ukungu, kilichosinyaa au kilicho kichungu.
 caution-liver = Maini yakizidi yanaweza kumdhuru mtoto: usizidishe kiasi hiki, na usimpe zaidi ya mara moja kwa wiki.
-caution-nitrate-leaf = Mboga za majani zilizopondwa ziliwe mara tu zinapokuwa tayari. Usiziweke zikae zikiwa vuguvugu.
+caution-nitrate-leaf = Chakula chenye majani kiliwe mara tu kinapokuwa tayari. Usikiweke kikae kikiwa vuguvugu.
+caution-first-time = Mara ya kwanza, mpe chakula kidogo tu chenye { $what }. Angalia vipele au uvimbe.
 
 ## The back
 
 back-title = Sehemu moja inatoa nini
-back-explain = Kila mstari ni sehemu ya mahitaji ya siku inayotolewa na mlo mmoja.
+back-explain = Kila upau ni sehemu ya mahitaji ya siku inayotolewa na mlo mmoja.
 energy-label = Nishati
-energy-explain = Nishati: ya ile ambayo chakula hutoa kwa siku, mbali na maziwa ya mama.
+energy-explain = Kwa nishati, mahitaji ni yale ambayo chakula kinapaswa kutoa kwa siku, mbali na maziwa ya mama.
 energy-density = { $n } kcal/g
 kcal = { $n } kcal
 kJ = { $n } kJ
@@ -404,7 +410,7 @@ nutrient-PROCNT = Protini
 nutrient-FAT = Mafuta
 nutrient-FIBTG = Nyuzinyuzi
 nutrient-ZN = Zinki
-nutrient-FE = Madini ya chuma
+nutrient-FE = Chuma
 nutrient-FOLDFE = Foleti
 nutrient-FOL = Foleti
 nutrient-VITB12 = Vitamini B12
@@ -420,7 +426,7 @@ nutrient-RIBF = Riboflavini
 nutrient-NIA = Niasini
 nutrient-VITB6A = Vitamini B6
 nutrient-CHOLN = Kolini
-nutrient-NA = Sodiamu (chumvi)
+nutrient-NA = Sodiamu
 nutrient-K = Potasiamu
 nutrient-SE = Seleniamu
 nutrient-ID = Iodini
@@ -443,7 +449,7 @@ food-group-vitamin-a = Matunda na mboga zenye vitamini A nyingi
 food-group-other-plants = Matunda na mboga nyingine
 
 allergens-title = Ndani yake kuna
-allergens-none = Hakuna chochote katika orodha ya vyakula vinavyoleta mzio
+allergens-none = Ndani yake hakuna chakula chochote kilicho katika orodha ya vinavyoleta mzio
 allergen-gluten = gluteni
 allergen-crustacea = kamba, kaa na jamii yao
 allergen-eggs = yai
@@ -461,15 +467,15 @@ allergen-mustard = haradali
 allergen-molluscs = chaza na jamii yake (moluska)
 allergen-sulphite = salfaiti
 
-claims-title = Maelezo yaliyothibitishwa
+claims-title = Maelezo na msingi wake
 claim-source-of = Chanzo cha { $what }
 claim-rich-in = Kuna { $what } kwa wingi
 claim-low-in = Kuna { $what } kwa kiasi kidogo
 claim-free-of = Hakuna { $what }
-claim-basis = { $ages }: { $value } katika mlo mmoja; yanahitajika { $threshold }
-claim-basis-bound = { $ages }: angalau { $value } katika mlo mmoja; yanahitajika { $threshold }
+claim-basis = { $ages }: { $value } katika mlo mmoja; inahitajika angalau { $threshold }
+claim-basis-bound = { $ages }: angalau { $value } katika mlo mmoja; inahitajika angalau { $threshold }
 claim-basis-100g = { $value } katika gramu 100; isizidi { $threshold }
-claims-note = Kwa kupika nyumbani. Chakula cha watoto kilichofungashwa hakiruhusiwi maelezo haya (Codex CXG 23-1997, 1.4).
+claims-note = Kwa kupika nyumbani. Chakula cha watoto kilichofungashwa hakiruhusiwi maelezo haya, ila sheria ya nchi ikiruhusu (Codex CXG 23-1997, 1.4).
 
 texture-title = Ulaini wa chakula
 texture-thick-mashed = Kizito, kimepondwa vizuri; kinakaa kwenye kijiko.
@@ -480,9 +486,9 @@ figures-title = Takwimu zinatoka wapi
 figures-usda = Virutubishi vya vyakula: USDA SR28 (huru kwa umma).
 figures-table = Virutubishi vya vyakula: jedwali { $table }.
 figures-dish = Sehemu yake moja ni pishi lingine: { $dish }.
-figures-borrowed = { $food }: takwimu ni za chakula kingine ({ $row }).
+figures-borrowed = { $food }: takwimu ni za chakula kinachofanana ({ $row }).
 figures-retention = Upotevu wakati wa kupika: viwango vya ubakizaji vya USDA, toleo la 6.
-figures-measures = kikombe 1 = mililita { $cup }, kijiko kikubwa 1 = mililita { $tbsp }, kijiko kidogo 1 = mililita { $tsp }.
+figures-measures = Kikombe 1 = mililita { $cup }, kijiko kikubwa 1 = mililita { $tbsp }, kijiko kidogo 1 = mililita { $tsp }.
 figures-profile = Mahitaji: { $title }, toleo { $edition }.
 figures-cooked-weighed = Uzito baada ya kupika ulipimwa.
 figures-cooked-estimated = Uzito baada ya kupika, { $grams }, ni makadirio.

@@ -201,6 +201,7 @@ impl Walk<'_> {
                     .join(", ")
             ));
         }
+        self.flow.torn = true;
         self.sink.push(message);
         Target::Unknown
     }
@@ -409,6 +410,10 @@ pub(super) const BEFORE_NAMES: &[&str] = &[
     "into",
     "onto",
     "over",
+    "cup",
+    "cups",
+    "tbsp",
+    "tsp",
 ];
 
 /// The word itself, then without what may stand before a name: "half of the

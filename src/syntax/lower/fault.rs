@@ -27,12 +27,14 @@ impl Lower<'_, '_> {
 
     /// A keyword at the start of a continuation is usually an indented line,
     /// and what it holds would be lost inside the line above.
-    pub(super) fn check_indented_keyword(&mut self, whole: Span) {
-        if let Some(at) = self.indented_keyword(whole) {
+    pub(super) fn check_indented_keyword(&mut self, whole: Span) -> bool {
+        let found = self.indented_keyword(whole);
+        if let Some(at) = found {
             self.sink.push(stray_keyword(self.text, at));
             let word = self.text.get(at.range()).unwrap_or_default().to_owned();
             self.tear(&word, whole);
         }
+        found.is_some()
     }
 
     /// The first continuation of this line that begins with a keyword. Prose
@@ -57,6 +59,10 @@ impl Lower<'_, '_> {
             let word: String = trimmed.chars().take_while(|c| c.is_alphabetic()).collect();
             let rest = trimmed.get(word.len()..).unwrap_or_default();
             if !words::keywords(self.kind).contains(&word.as_str()) || !rest.starts_with([' ', '\t']) {
+                continue;
+            }
+            // "for 20 min" and "in oil" go on with a step's head.
+            if first.eq_ignore_ascii_case("step") && start <= prose_from && matches!(word.as_str(), "for" | "in") {
                 continue;
             }
             if start > prose_from && !reads_like_a_line(&word, trimmed) {
@@ -161,7 +167,12 @@ impl Lower<'_, '_> {
             }
             pest::error::ErrorVariant::CustomError { .. } => Vec::new(),
         };
-        expected.dedup();
+        let mut seen = Vec::new();
+        expected.retain(|word| {
+            let new = !seen.contains(word);
+            seen.push(*word);
+            new
+        });
         expected.truncate(4);
         let code = if keyword == "take" && found.is_empty() { Code::SyntaxBadQuantity } else { Code::SyntaxBadLine };
         let message = if found.is_empty() {

@@ -38,7 +38,9 @@ impl Lower<'_, '_> {
             let place = span(&part);
             match part.as_rule() {
                 Rule::process => {
-                    action.process = Spanned::new(unfold(part.as_str()).to_lowercase(), place);
+                    let word = unfold(part.as_str()).to_lowercase();
+                    let word = word.strip_suffix(" in").map_or(word.clone(), str::to_owned);
+                    action.process = Spanned::new(word, place);
                 }
                 Rule::objects => action.objects = part.into_inner().map(|object| placed(&object)).collect(),
                 Rule::with_clause => {
