@@ -336,7 +336,7 @@ fn claims(maker: &Maker<'_>) -> Claims {
                     )
                 })
                 .collect();
-            ClaimText { text: locale.with(key, &[("what", name)]), basis: basis.join(". ") }
+            ClaimText { text: locale.with(key, &[("what", name), ("tag", proof.tag.clone())]), basis: basis.join(". ") }
         })
         .collect::<Vec<_>>();
     Claims {

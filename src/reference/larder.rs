@@ -181,6 +181,7 @@ impl FoodRow {
 pub fn normal_name(name: &str) -> String {
     let composed: String =
         if name.is_ascii() { name.to_ascii_lowercase() } else { name.nfc().collect::<String>().to_lowercase() };
+    let composed = composed.replace('’', "'");
     let mut normal = String::with_capacity(composed.len());
     for word in composed.split(|c: char| c.is_whitespace() || c == '-').filter(|word| !word.is_empty()) {
         if !normal.is_empty() {
