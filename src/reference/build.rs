@@ -3,19 +3,19 @@
 //! build with the table's own message.
 
 #[allow(dead_code)]
-#[path = "src/reference/larder/row.rs"]
+#[path = "larder/row.rs"]
 mod row;
 
 #[allow(dead_code)]
-#[path = "src/reference/profile/data.rs"]
+#[path = "profile/data.rs"]
 mod profile;
 
 #[allow(dead_code)]
-#[path = "src/reference/retention/table.rs"]
+#[path = "retention/table.rs"]
 mod retention_table;
 
 #[allow(dead_code)]
-#[path = "src/reference/yields/table.rs"]
+#[path = "yields/table.rs"]
 mod yields_table;
 
 use std::error::Error;
@@ -24,7 +24,6 @@ use std::path::{Path, PathBuf};
 
 fn main() -> Result<(), Box<dyn Error>> {
     let out = PathBuf::from(std::env::var("OUT_DIR")?);
-    println!("cargo:rerun-if-changed=build.rs");
     println!("cargo:rerun-if-changed=grammar");
     println!("cargo:rerun-if-changed=src/reference");
     println!("cargo:rerun-if-changed=templates");
