@@ -10,7 +10,6 @@ use crate::check::{Checked, check};
 use crate::cli::{Failure, Input};
 use crate::diagnostic::render::{Count, FileMessages, human, json, short};
 use crate::diagnostic::{Code, Diagnostic, Severity};
-use crate::resolve::Dish;
 use crate::source::{Source, Span};
 use crate::syntax::Kind;
 use crate::typeset::fonts;
@@ -249,9 +248,4 @@ pub fn report(workspace: &Workspace, checked: &[Checked], format: Format, notes:
         out.push('\n');
     }
     (out, count)
-}
-
-/// A dish by its place in the checked files.
-pub fn dish(checked: &Checked) -> Option<(&str, &Dish)> {
-    checked.dish.as_ref().map(|dish| (dish.id.as_str(), &dish.resolved))
 }

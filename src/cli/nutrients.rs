@@ -44,7 +44,6 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         return Err(Failure("there is no dish among these files".to_owned()));
     }
     let mut out = String::new();
-    let mut broken = 0;
     if arguments.format == Format::Csv {
         out.push_str("id,title,tag,unit,whole,per_100g,known_share");
         for band in workspace.reference.profile.bands() {
@@ -58,13 +57,9 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         for line in text.lines() {
             complain(line);
         }
-        broken += 1;
     }
     for file in &checked {
         let Some(dish) = &file.dish else { continue };
-        if file.has_errors() {
-            broken += 1;
-        }
         match arguments.format {
             Format::Json => {
                 let _ = writeln!(out, "{}", object(dish, &workspace));
@@ -78,7 +73,6 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     } else {
         say(&out);
     }
-    let _ = broken;
     // What could be computed was printed; whether the dish is sound is for
     // `check`, but a figure that misses an ingredient must not look whole.
     let missing = checked.iter().any(|file| {
