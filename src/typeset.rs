@@ -8,6 +8,7 @@ use std::collections::HashMap;
 use std::sync::Mutex;
 use std::sync::PoisonError;
 
+use serde::Serialize;
 use typst::diag::{FileError, FileResult, SourceDiagnostic};
 use typst::foundations::{Bytes, Smart};
 use typst::syntax::{FileId, Source};
@@ -30,11 +31,35 @@ pub const FITS: [u8; 4] = [0, 1, 2, 3];
 const CLEAR_EVERY: usize = 5;
 const CLEAR_AGE: usize = 1;
 
-/// Files of the card template; the first is compiled.
-const TEMPLATE: [(&str, &str); 2] = [
-    ("card.typ", include_str!("../templates/card/card.typ")),
-    ("drawings.typ", include_str!("../templates/card/drawings.typ")),
+/// Every file of every template, by its path below `templates/`.
+const FILES: [(&str, &str); 2] = [
+    ("card/card.typ", include_str!("../templates/card/card.typ")),
+    ("card/drawings.typ", include_str!("../templates/card/drawings.typ")),
 ];
+
+/// What can be set. A template reads `data.json` beside itself and may import
+/// any other file below `templates/`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Template {
+    Card,
+}
+
+impl Template {
+    const ALL: [Self; 1] = [Self::Card];
+
+    /// The file that is compiled, below `templates/`.
+    fn main(self) -> &'static str {
+        match self {
+            Self::Card => "card/card.typ",
+        }
+    }
+
+    /// Where it finds its data.
+    fn data(self) -> String {
+        let folder = self.main().rsplit_once('/').map_or("", |(folder, _)| folder);
+        format!("{folder}/data.json")
+    }
+}
 
 /// Why a card could not be set.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -106,10 +131,14 @@ impl Relief {
     }
 }
 
-/// One compilation at a time has its own virtual folder, so that threads share
-/// the engine and a template names its data plainly, as `data.json`.
+/// One compilation at a time has its own virtual folder, laid out as
+/// `templates/` is, so that threads share the engine and a template names its
+/// data plainly, as `data.json`.
+type Slot = HashMap<Template, Place>;
+
+/// Where a template of one slot stands.
 #[derive(Debug)]
-struct Slot {
+struct Place {
     main: FileId,
     data: FileId,
 }
@@ -159,17 +188,19 @@ impl Engine {
         let mut shared = Shared::default();
         let mut slots = Vec::new();
         for slot in 0..threads.max(1) {
-            let mut main = None;
-            for (name, text) in TEMPLATE {
-                let source = (format!("/slot-{slot}/{name}").as_str(), text).into_source();
-                main.get_or_insert(source.id());
+            for (path, text) in FILES {
+                let source = (format!("/slot-{slot}/{path}").as_str(), text).into_source();
                 shared.sources.insert(source.id(), source);
             }
-            let data = format!("/slot-{slot}/data.json").as_str().into_file_id();
-            shared.data.insert(data, Mutex::new(Bytes::new(Vec::<u8>::new())));
-            if let Some(main) = main {
-                slots.push(Slot { main, data });
+            let place = |template: Template| Place {
+                main: format!("/slot-{slot}/{}", template.main()).as_str().into_file_id(),
+                data: format!("/slot-{slot}/{}", template.data()).as_str().into_file_id(),
+            };
+            let places: Slot = Template::ALL.into_iter().map(|template| (template, place(template))).collect();
+            for place in places.values() {
+                shared.data.insert(place.data, Mutex::new(Bytes::new(Vec::<u8>::new())));
             }
+            slots.push(places);
         }
         let shared = std::sync::Arc::new(shared);
         let mut all = fonts::bundled();
@@ -248,12 +279,22 @@ impl Engine {
     /// # Errors
     /// [`Fault::Template`]
     pub fn lay_out(&self, slot: usize, card: &Card) -> Result<PagedDocument, Fault> {
-        let Some(slot) = self.slots.get(slot) else { return Err(Fault::Template("no such thread".to_owned())) };
-        let json = serde_json::to_vec(card).map_err(|error| Fault::Template(error.to_string()))?;
-        if let Some(data) = self.shared.data.get(&slot.data) {
+        self.document(slot, Template::Card, card)
+    }
+
+    /// Compiles a template with its data on the thread of a slot.
+    ///
+    /// # Errors
+    /// [`Fault::Template`]
+    pub fn document(&self, slot: usize, template: Template, data: &impl Serialize) -> Result<PagedDocument, Fault> {
+        let Some(place) = self.slots.get(slot).and_then(|places| places.get(&template)) else {
+            return Err(Fault::Template("no such thread".to_owned()));
+        };
+        let json = serde_json::to_vec(data).map_err(|error| Fault::Template(error.to_string()))?;
+        if let Some(data) = self.shared.data.get(&place.data) {
             *data.lock().unwrap_or_else(PoisonError::into_inner) = Bytes::new(json);
         }
-        self.engine.compile(slot.main).output.map_err(|error| Fault::Template(reason(&error)))
+        self.engine.compile(place.main).output.map_err(|error| Fault::Template(reason(&error)))
     }
 
     /// Writes pages as PDF/UA-1. Without a date, so that the same pages are
