@@ -10,6 +10,7 @@ pumpkin, raw
     measures   0.49 g/mL; cubed 0.49 g/mL  (USDA SR28 weights)
     edible     0.7 of the weight as bought
     class      vegetable; group vitamin-a
+    hazards    choke-hard
 ";
 
 #[test]

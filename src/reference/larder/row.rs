@@ -195,38 +195,69 @@ pub const ALLERGENS: &[&str] = &[
     "sulphite",
 ];
 
-/// Hazard tags that the safety rules read.
+/// Hazard tags that the safety rules read, with what each says of a row. A tag
+/// speaks of the food as this row has it: what a cook does about it is the
+/// rule's affair.
 pub const HAZARDS: &[&str] = &[
+    // Is honey or holds it.
     "honey",
+    // Animal food that no heat has made safe. Whole fish dried in the sun is
+    // raw; a powder of it is taken as roasted before it was milled (common
+    // practice, no source).
     "raw-egg",
     "raw-meat",
     "raw-fish",
     "raw-shellfish",
     "raw-milk",
+    // Uncooked dry seed of the common bean, whatever its colour: lectin.
     "raw-kidney-bean",
+    // Any pulse uncooked.
     "raw-pulse",
+    // Root or leaf of cassava uncooked.
     "raw-cassava",
+    // A cassava that cooking alone does not make safe.
     "bitter-cassava",
+    // Whole kernels of nuts and large seeds, or pieces of them.
     "whole-nut",
+    // A paste that sticks when it is eaten from a spoon.
     "nut-paste",
+    // Round and smooth: grapes, cherries, cherry tomatoes, maize kernels.
     "choke-round",
+    // Too hard to squash with the tongue as it is: raw roots, apple, popcorn,
+    // hard cheese.
     "choke-hard",
+    // Sausage, which is cut into coins.
     "choke-coin",
+    // Dried fruit, sticky sweets and the like.
     "choke-sticky",
+    // Fish with its bones. The bones of tinned fish are soft.
     "choke-bones",
+    // Seeds of pulses whole, in their skin; lentils and green grams are too
+    // small.
     "whole-bean",
+    // Table salt.
     "salt",
+    // 600 mg sodium or more in 100 g.
     "salty",
+    // Sugar added, or a sugar itself.
     "sugar",
+    // A drink with sugar added.
     "sweet-drink",
+    // Animal milk that can be drunk as such.
     "milk-drink",
     "rice-drink",
+    // Predatory fish that authorities tell young children to avoid.
     "mercury-high",
     "liver",
+    // Leaves, stems and roots with 1,000 mg nitrate or more in a kilogram as
+    // EFSA lists them (2008, memory).
     "nitrate-leaf",
+    // Groundnuts and maize: aflatoxin and fumonisin.
     "mould-prone",
     "tea-coffee",
     "alcohol",
+    // A compound food whose allergens the row cannot know.
     "hidden-allergens",
+    // Flour of cereal, root or pulse that has not been heated.
     "raw-flour",
 ];
