@@ -222,7 +222,7 @@ fn choking_shapes_are_tagged() {
             faults.check(row, row.has_hazard(tag) == right, &format!("{tag} should be {right}"));
         }
     }
-    assert!(tags >= 90, "only {tags} tags");
+    assert!(tags >= 80, "only {tags} tags");
     const SMALL: &str = "seeds too small to block a breath";
     const NO_SEED: &str = "no seed is left whole";
     faults.settle(&[
