@@ -12,6 +12,22 @@ pub enum Document {
     Booklet(Booklet),
 }
 
+impl Document {
+    pub fn header(&self) -> &Header {
+        match self {
+            Self::Dish(dish) => &dish.header,
+            Self::Menu(menu) => &menu.header,
+            Self::Booklet(booklet) => &booklet.header,
+        }
+    }
+
+    /// Age of the youngest child it is for, completed months; the start of
+    /// complementary feeding where it does not say.
+    pub fn youngest(&self) -> u16 {
+        self.header().ages.as_ref().map_or(6, |ages| ages.value.from)
+    }
+}
+
 /// Prose with its translations.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Text {

@@ -11,8 +11,10 @@ use serde::Serialize;
 
 use crate::ast::{Amount, FoodName, Makes, RemarkKind};
 use crate::check::CheckedDish;
+use crate::diagnostic::Changed;
 use crate::reference::Reference;
 use crate::reference::measure::{HouseholdMeasure, volume};
+use crate::reference::profile::Amends;
 use crate::resolve::food::Figures;
 use crate::resolve::{Choice, Ingredient};
 
@@ -54,7 +56,20 @@ pub struct Card {
     pub method: steps::Method,
     pub remarks: Vec<RemarkText>,
     pub standing: Vec<String>,
+    /// The guidance profile, and the one it amends.
+    pub profile: ProfileName,
+    /// Rules that the workspace judges otherwise and that had something to
+    /// say of this dish.
+    pub changed_rules: Vec<Changed>,
     pub back: Back,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct ProfileName {
+    pub id: String,
+    pub title: String,
+    pub edition: String,
+    pub amends: Option<Amends>,
 }
 
 #[derive(Debug, Clone, Serialize)]
@@ -153,6 +168,8 @@ pub struct Maker<'a> {
     /// Language of the author's prose.
     pub own_language: &'a str,
     pub imprint: &'a Imprint,
+    /// Where the workspace's changes of rules met this dish.
+    pub changed: &'a [Changed],
 }
 
 /// Makes the card of a dish in one language.
@@ -181,6 +198,16 @@ pub fn make(maker: &Maker<'_>) -> Card {
         method: steps::method(maker),
         remarks: maker.remarks(),
         standing: vec![locale.word("standing-guidance"), locale.word("standing-help")],
+        profile: {
+            let about = &maker.reference.profile.file.profile;
+            ProfileName {
+                id: about.id.clone(),
+                title: about.title.clone(),
+                edition: about.edition.clone(),
+                amends: maker.reference.profile.amends.clone(),
+            }
+        },
+        changed_rules: maker.changed.to_vec(),
         back: panel::back(maker),
     }
 }

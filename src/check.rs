@@ -3,7 +3,7 @@
 use crate::assess::{Case, Report, assess};
 use crate::ast::{Document, Entry, FoodName};
 use crate::compute::{Computed, Selection, compute};
-use crate::diagnostic::{Code, Diagnostic, Severity, Sink, did_you_mean, quote};
+use crate::diagnostic::{Changed, Code, Diagnostic, Severity, Sink, did_you_mean, quote};
 use crate::reference::Reference;
 use crate::reference::nutrient::NutrientId;
 use crate::resolve::{self, DishAnswer, DishBook, PreparedDish};
@@ -19,6 +19,8 @@ pub struct Checked {
     /// For dishes.
     pub dish: Option<CheckedDish>,
     pub diagnostics: Vec<Diagnostic>,
+    /// Where the workspace's changes of rules met this document.
+    pub changed: Vec<Changed>,
 }
 
 /// A dish with all that is known of it.
@@ -63,7 +65,9 @@ pub fn check(source: Source, kind: Kind, stem: &str, reference: &Reference, book
             None
         }
     };
-    Checked { source, tree, document, dish, diagnostics: sink.finish() }
+    let months = document.youngest();
+    let (diagnostics, changed) = sink.finish_by(&reference.practice.rules, months);
+    Checked { source, tree, document, dish, diagnostics, changed }
 }
 
 /// An item of a menu is a dish of the workspace or a food of the larder.

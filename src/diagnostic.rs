@@ -7,6 +7,7 @@
 
 pub mod code;
 pub mod render;
+pub mod rules;
 pub mod suggest;
 
 use std::collections::HashMap;
@@ -14,6 +15,7 @@ use std::collections::HashMap;
 use serde::Serialize;
 
 pub use code::{CODES, Code};
+pub use rules::{Changed, RuleBook};
 pub use suggest::did_you_mean;
 
 use crate::source::Span;
@@ -162,6 +164,15 @@ impl Sink {
 
     pub fn has_errors(&self) -> bool {
         self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
+    }
+
+    /// The messages as the workspace wants them, for a document whose youngest
+    /// child has `months`, and what its changes met.
+    pub fn finish_by(self, book: &RuleBook, months: u16) -> (Vec<Diagnostic>, Vec<Changed>) {
+        let mut changed = Vec::new();
+        let mut diagnostics = self.finish();
+        book.apply(&mut diagnostics, months, &mut changed);
+        (diagnostics, changed)
     }
 
     /// In order of position, then severity, then code.

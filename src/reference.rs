@@ -5,6 +5,7 @@ pub mod composition;
 pub mod larder;
 pub mod measure;
 pub mod nutrient;
+pub mod practice;
 pub mod process;
 pub mod profile;
 pub mod retention;
@@ -15,6 +16,7 @@ use std::sync::Arc;
 
 use larder::Larder;
 use measure::Standard;
+use practice::Practice;
 use profile::Profile;
 use table::Table;
 
@@ -27,6 +29,8 @@ pub struct Reference {
     pub tables: Vec<Arc<Table>>,
     pub profile: Arc<Profile>,
     pub standard: Standard,
+    /// What the workspace decides beside its tables.
+    pub practice: Practice,
 }
 
 impl Default for Reference {
@@ -36,6 +40,7 @@ impl Default for Reference {
             tables: Vec::new(),
             profile: Profile::built_in(),
             standard: Standard::DEFAULT,
+            practice: Practice::default(),
         }
     }
 }

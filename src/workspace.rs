@@ -4,6 +4,7 @@
 //! `porringer.toml` stands at the workspace's root or in its `recipes` folder
 //! and is found upwards from a file. Every key may be left out.
 
+pub mod rules;
 pub mod settings;
 pub mod shelf;
 
@@ -15,6 +16,7 @@ use crate::diagnostic::{Code, Diagnostic, Sink, quote};
 use crate::reference::Reference;
 use crate::reference::larder::Larder;
 use crate::reference::larder::row::LarderFile;
+use crate::reference::practice::Day;
 use crate::reference::profile::Profile;
 use crate::reference::table::Table;
 use crate::source::{Source, Span};
@@ -89,6 +91,18 @@ pub fn shown(path: &Path) -> String {
     path.to_string_lossy().replace('\\', "/")
 }
 
+/// The built-in tables, on the day that `SOURCE_DATE_EPOCH` names, else today.
+fn dated() -> Reference {
+    let stated = std::env::var("SOURCE_DATE_EPOCH").ok().and_then(|seconds| seconds.trim().parse::<i64>().ok());
+    let now = || {
+        let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).ok()?;
+        i64::try_from(since.as_secs()).ok()
+    };
+    let mut reference = Reference::default();
+    reference.practice.today = stated.or_else(now).map(Day::of_seconds);
+    reference
+}
+
 impl Workspace {
     /// The workspace that a file or folder belongs to.
     pub fn of(path: &Path) -> Self {
@@ -97,7 +111,7 @@ impl Workspace {
             Some(file) => Self::load(&file),
             None => {
                 let root = Self::plain_root(folder);
-                Self { root, settings: Settings::default(), reference: Reference::default(), faults: Vec::new() }
+                Self { root, settings: Settings::default(), reference: dated(), faults: Vec::new() }
             }
         }
     }
@@ -135,8 +149,7 @@ impl Workspace {
     fn load(file: &Path) -> Self {
         let folder = file.parent().unwrap_or(Path::new("."));
         let root = Self::plain_root(folder.to_path_buf());
-        let mut workspace =
-            Self { root, settings: Settings::default(), reference: Reference::default(), faults: Vec::new() };
+        let mut workspace = Self { root, settings: Settings::default(), reference: dated(), faults: Vec::new() };
         let (source, fault) = match read_text(file, &shown(file)) {
             Ok(read) => read,
             Err(error) => {
@@ -171,6 +184,12 @@ impl Workspace {
             workspace.settings.out = Settings::default().out;
         }
         workspace.reference.standard = workspace.settings.measures;
+        let practice = &mut workspace.reference.practice;
+        practice.review_months = workspace.settings.review_months;
+        if let Some(language) = workspace.settings.languages.first() {
+            practice.language.clone_from(language);
+        }
+        practice.rules = rules::allowed(&workspace.settings.rules, &workspace.reference.profile, &mut sink);
         let diagnostics = sink.finish();
         if !diagnostics.is_empty() {
             workspace.faults.push(Fault { source, diagnostics });
@@ -190,7 +209,7 @@ impl Workspace {
                     larder.extend(file.food);
                     self.reference.larder = Arc::new(larder);
                 }
-                Err(error) => self.toml_fault(text, &error, Code::WorkspaceTableError),
+                Err(error) => self.toml_fault(text, &error),
             }
         }
         let tables = self.settings.tables.clone();
@@ -202,10 +221,14 @@ impl Workspace {
         }
         if let Some(entry) = self.settings.profile.clone() {
             let text = self.inside(folder, &entry.value, entry.span, Code::WorkspaceProfileError, sink);
-            if let Some(text) = text {
-                match Profile::from_toml(&text.text) {
-                    Ok(profile) => self.reference.profile = Arc::new(profile),
-                    Err(error) => self.toml_fault(text, &error, Code::WorkspaceProfileError),
+            if let Some(source) = text {
+                let mut sink = Sink::new();
+                if let Some(profile) = Profile::read(&source, &mut sink) {
+                    self.reference.profile = Arc::new(profile);
+                }
+                let diagnostics = sink.finish();
+                if !diagnostics.is_empty() {
+                    self.faults.push(Fault { source, diagnostics });
                 }
             }
         }
@@ -233,13 +256,11 @@ impl Workspace {
         }
     }
 
-    fn toml_fault(&mut self, source: Source, error: &toml::de::Error, code: Code) {
+    fn toml_fault(&mut self, source: Source, error: &toml::de::Error) {
         let span = error.span().map_or(Span::default(), |span| Span::new(span.start, span.end));
         let first = error.message().lines().next().unwrap_or_default().to_lowercase();
-        let message = Diagnostic::new(code, span, first).help(match code {
-            Code::WorkspaceProfileError => "write the profile in the form of the built-in one, or leave the key out",
-            _ => "write the larder in the form of the built-in one: `[[food]]` with id, en, row, class and group",
-        });
+        let message = Diagnostic::new(Code::WorkspaceTableError, span, first)
+            .help("write the larder in the form of the built-in one: `[[food]]` with id, en, row, class and group");
         self.faults.push(Fault { source, diagnostics: vec![message] });
     }
 

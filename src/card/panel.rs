@@ -426,9 +426,21 @@ fn figures(maker: &Maker<'_>) -> Lines {
     let [cup, tbsp, tsp] = maker.standard_volumes();
     lines.push(locale.with("figures-measures", &[("cup", cup), ("tbsp", tbsp), ("tsp", tsp)]));
     let profile = &maker.reference.profile.file.profile;
-    lines.push(
-        locale.with("figures-profile", &[("title", profile.title.clone()), ("edition", profile.edition.clone())]),
-    );
+    let named = [("title", profile.title.clone()), ("edition", profile.edition.clone())];
+    lines.push(match &maker.reference.profile.amends {
+        None => locale.with("figures-profile", &named),
+        Some(base) => {
+            let [title, edition] = named;
+            let base = [("base", base.title.clone()), ("base_edition", base.edition.clone())];
+            let [base, base_edition] = base;
+            locale.with("figures-profile-amended", &[title, edition, base, base_edition])
+        }
+    });
+    // Who holds the card must know what was not held against it.
+    for changed in maker.changed.iter().filter(|changed| changed.lenient) {
+        let key = if changed.to == "off" { "figures-switched-off" } else { "figures-lowered" };
+        lines.push(locale.with(key, &[("rule", changed.code.to_owned()), ("reason", changed.reason.clone())]));
+    }
     if let Some(source) = &dish.resolved.ast.header.source {
         lines.push(locale.with("figures-source", &[("source", source.value.clone())]));
     }

@@ -102,8 +102,14 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
                 locales.insert(tag.clone(), locale);
             }
             let Some(locale) = locales.get(&tag) else { continue };
-            let maker =
-                card::Maker { dish, reference: &workspace.reference, locale, own_language: &own, imprint: &imprint };
+            let maker = card::Maker {
+                dish,
+                reference: &workspace.reference,
+                locale,
+                own_language: &own,
+                imprint: &imprint,
+                changed: &file.changed,
+            };
             let card = card::make(&maker);
             let path = out.join(format!("{}.{}", file_name(&dish.id), locale.tag()));
             jobs.push(Job { card, path, file: at });

@@ -133,6 +133,7 @@ fn failed(source: Source, kind: Kind, message: Diagnostic) -> Checked {
         document: kind.empty_document(),
         dish: None,
         diagnostics: vec![message],
+        changed: Vec::new(),
     }
 }
 
@@ -156,6 +157,7 @@ pub fn with_texts(paths: &[PathBuf], workspace: &Workspace, languages: &[String]
         let languages = languages_of(&own, languages);
         crate::card::texts::check(dish, &own, &languages, &|character| fonts::covers(character, further), &mut found);
         picture(dish, &file.source, workspace, &mut found);
+        workspace.reference.practice.rules.apply(&mut found, file.document.youngest(), &mut file.changed);
         if !found.is_empty() {
             file.diagnostics.extend(found);
             file.diagnostics.sort_by_key(|message| message.span.start);
@@ -193,12 +195,8 @@ fn picture(dish: &crate::ast::Dish, source: &Source, workspace: &Workspace, foun
 
 /// The language of an author's prose.
 pub fn own_language(document: &Document, workspace: &Workspace) -> String {
-    let header = match document {
-        Document::Dish(dish) => &dish.header,
-        Document::Menu(menu) => &menu.header,
-        Document::Booklet(booklet) => &booklet.header,
-    };
-    header
+    document
+        .header()
         .language
         .first()
         .map(|tag| tag.value.clone())

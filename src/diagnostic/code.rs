@@ -103,6 +103,7 @@ codes! {
     WorkspaceUnknownKey = "workspace"/"unknown-key", Error, "a key of the workspace file is not known";
     WorkspacePathOutside = "workspace"/"path-outside", Error, "a path leads out of the workspace";
     WorkspaceTableError = "workspace"/"table-error", Error, "a table or larder file cannot be read";
+    WorkspaceRuleKept = "workspace"/"rule-kept", Error, "a rule is changed that must stay, or without a reason";
     WorkspaceProfileError = "workspace"/"profile-error", Error, "the guidance profile cannot be read";
 }
 

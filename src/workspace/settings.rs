@@ -4,7 +4,9 @@ use toml::de::{DeTable, DeValue};
 
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::reference::measure::Standard;
+use crate::reference::practice::REVIEW_MONTHS;
 use crate::source::{Source, Span, Spanned};
+use crate::workspace::rules::{self, RuleLine};
 
 /// Papers a card can be set on.
 pub const PAPERS: [&str; 4] = ["A4", "A5", "A6", "Letter"];
@@ -29,6 +31,10 @@ pub struct Settings {
     pub programme: Option<String>,
     /// Printed at the foot of every card.
     pub footer: Option<String>,
+    /// Age of a review, in months, from which it is stale.
+    pub review_months: u16,
+    /// Rules that are judged otherwise here.
+    pub rules: Vec<RuleLine>,
 }
 
 impl Default for Settings {
@@ -45,12 +51,26 @@ impl Default for Settings {
             fonts: Vec::new(),
             programme: None,
             footer: None,
+            review_months: REVIEW_MONTHS,
+            rules: Vec::new(),
         }
     }
 }
 
-const KEYS: [&str; 10] =
-    ["languages", "measures", "tables", "larder", "profile", "paper", "out", "fonts", "programme", "footer"];
+const KEYS: &[&str] = &[
+    "languages",
+    "measures",
+    "tables",
+    "larder",
+    "profile",
+    "paper",
+    "out",
+    "fonts",
+    "programme",
+    "footer",
+    "review_months",
+    "rules",
+];
 
 impl Settings {
     /// Reads the settings; what is wrong keeps its default.
@@ -122,10 +142,21 @@ impl Settings {
                     Some(text) => settings.footer = Some(text),
                     None => wrong("a text"),
                 },
+                "review_months" => {
+                    let months = match value.get_ref() {
+                        DeValue::Integer(number) => number.as_str().parse().ok().filter(|months| *months > 0),
+                        _ => None,
+                    };
+                    match months {
+                        Some(months) => settings.review_months = months,
+                        None => wrong("months"),
+                    }
+                }
+                "rules" => settings.rules = rules::read(value, sink),
                 _ => {
                     let mut message =
                         Diagnostic::new(Code::WorkspaceUnknownKey, place, format!("{} is no setting", quote(name)));
-                    message = match did_you_mean(name, KEYS) {
+                    message = match did_you_mean(name, KEYS.iter().copied()) {
                         Some(near) => message.help(format!("did you mean `{near}`?")).fix(place, near),
                         None => message.help(format!("the settings are {}", KEYS.join(", "))),
                     };
@@ -167,6 +198,7 @@ fn pattern(key: &str) -> &'static str {
         "paper" => "paper = \"A5\"",
         "out" => "out = \"out\"",
         "fonts" => "fonts = [\"fonts/Own.ttf\"]",
+        "review_months" => "review_months = 24",
         "programme" => "programme = \"Lakeshore child-feeding circle\"",
         _ => "footer = \"Printed for the lakeshore health posts\"",
     }

@@ -487,6 +487,9 @@ figures-borrowed = { $food }: the figures are those of a like food ({ $row }).
 figures-retention = Loss in cooking: USDA retention factors, release 6.
 figures-measures = 1 cup = { $cup } mL, 1 tablespoon = { $tbsp } mL, 1 teaspoon = { $tsp } mL.
 figures-profile = Needs: { $title }, edition { $edition }.
+figures-profile-amended = Needs: { $title }, edition { $edition }, on { $base }, edition { $base_edition }.
+figures-switched-off = Switched off here: { $rule } ({ $reason }).
+figures-lowered = Judged less strictly here: { $rule } ({ $reason }).
 figures-cooked-weighed = The cooked weight was measured.
 figures-cooked-estimated = The cooked weight, { $grams }, is an estimate.
 figures-estimated = ≈ marks a weight that is an estimate.

@@ -501,6 +501,9 @@ figures-borrowed = { $food } : chiffres pris d’un aliment semblable ({ $row }
 figures-retention = Pertes à la cuisson : facteurs de rétention USDA, version 6.
 figures-measures = 1 tasse = { $cup } mL, 1 cuillère à soupe = { $tbsp } mL, 1 cuillère à café = { $tsp } mL.
 figures-profile = Besoins : { $title }, édition { $edition }.
+figures-profile-amended = Besoins : { $title }, édition { $edition }, sur { $base }, édition { $base_edition }.
+figures-switched-off = Désactivé ici : { $rule } ({ $reason }).
+figures-lowered = Jugé moins strictement ici : { $rule } ({ $reason }).
 figures-cooked-weighed = Le poids cuit a été mesuré.
 figures-cooked-estimated = Le poids cuit, { $grams }, est une estimation.
 figures-estimated = ≈ marque un poids estimé.

@@ -490,6 +490,9 @@ figures-borrowed = { $food }: takwimu ni za chakula kinachofanana ({ $row }).
 figures-retention = Upotevu wakati wa kupika: viwango vya ubakizaji vya USDA, toleo la 6.
 figures-measures = Kikombe 1 = mililita { $cup }, kijiko kikubwa 1 = mililita { $tbsp }, kijiko kidogo 1 = mililita { $tsp }.
 figures-profile = Mahitaji: { $title }, toleo { $edition }.
+figures-profile-amended = Mahitaji: { $title }, toleo { $edition }, juu ya { $base }, toleo { $base_edition }.
+figures-switched-off = Imezimwa hapa: { $rule } ({ $reason }).
+figures-lowered = Imelegezwa hapa: { $rule } ({ $reason }).
 figures-cooked-weighed = Uzito baada ya kupika ulipimwa.
 figures-cooked-estimated = Uzito baada ya kupika, { $grams }, ni makadirio.
 figures-estimated = ≈ ni alama ya uzito uliokadiriwa.

@@ -350,6 +350,7 @@ mod cards {
                     locale: &locales[at % locales.len()],
                     own_language: &own,
                     imprint: &imprint,
+                    changed: &[],
                 })
             })
             .collect()

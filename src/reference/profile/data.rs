@@ -6,8 +6,7 @@
 //! Ages are completed months. Bands are named by their key: `6-8`, `9-11`,
 //! `12-23`. Every figure names the document it comes from (`source`), the year
 //! of that document where known, how far it was checked (`status`) and, for a
-//! checked figure, the publisher's page it was read on (`read_at`), where
-//! there is such a page.
+//! checked figure, the page it was read on (`read_at`), where one is recorded.
 
 use serde::{Deserialize, Serialize};
 
@@ -45,6 +44,13 @@ pub struct ProfileFile {
     pub rounding: RoundingTable,
     /// Indicators of infant and young child feeding.
     pub iycf: Iycf,
+    /// How easily a card's prose must read, by language.
+    #[serde(default)]
+    pub reading: Vec<Reading>,
+    /// Limits of standards for food that is sold for this age: to compare
+    /// with, never a limit for cooking at home.
+    #[serde(default)]
+    pub packaged_food: Vec<PackagedFood>,
 }
 
 /// How far a figure was checked.
@@ -89,7 +95,7 @@ pub struct Figure {
     pub year: Option<u16>,
     /// How far the number was checked.
     pub status: Status,
-    /// The publisher's page it was read on, if checked.
+    /// The page it was read on, if checked.
     #[serde(default)]
     pub read_at: Option<String>,
     /// What a reader must know to use it rightly.
@@ -113,7 +119,7 @@ pub struct Span {
     pub year: Option<u16>,
     /// How far the numbers were checked.
     pub status: Status,
-    /// The publisher's page they were read on, if checked.
+    /// The page they were read on, if checked.
     #[serde(default)]
     pub read_at: Option<String>,
     /// What a reader must know to use them rightly.
@@ -159,6 +165,10 @@ pub struct AgeBand {
     pub meals_not_breastfed: Span,
     /// Snacks a day beside the meals, not breastfed, if the child wants them.
     pub snacks_not_breastfed: Span,
+    /// Milk a day for a child who is not breastfed, mL, where the guidance
+    /// names it.
+    #[serde(default)]
+    pub milk_not_breastfed: Option<Span>,
     /// First tastes, mL a meal, where the guidance names them.
     #[serde(default)]
     pub portion_start: Option<Figure>,
@@ -185,7 +195,7 @@ pub struct Texture {
     pub year: Option<u16>,
     /// How far it was checked.
     pub status: Status,
-    /// The publisher's page it was read on, if checked.
+    /// The page it was read on, if checked.
     #[serde(default)]
     pub read_at: Option<String>,
     /// What a reader must know to use it rightly.
@@ -251,9 +261,13 @@ pub struct DensityEdition {
     pub year: Option<u16>,
     /// How far the rows were checked.
     pub status: Status,
-    /// The publisher's page they were read on, if checked.
+    /// The page they were read on, if checked.
     #[serde(default)]
     pub read_at: Option<String>,
+    /// Superseded, or older than another edition here; kept for comparison
+    /// and where it is the more cautious one.
+    #[serde(default)]
+    pub historical: bool,
     /// What a reader must know to use them rightly.
     #[serde(default)]
     pub note: Option<String>,
@@ -310,6 +324,7 @@ pub struct Nutrient {
     #[serde(default)]
     pub note: Option<String>,
     /// The chosen intake of each band, per day.
+    #[serde(default)]
     pub intake: Vec<Intake>,
     /// Other authorities' intakes, per day.
     #[serde(default)]
@@ -393,7 +408,7 @@ pub struct Intake {
     pub year: Option<u16>,
     /// How far the number was checked.
     pub status: Status,
-    /// The publisher's page it was read on, if checked.
+    /// The page it was read on, if checked.
     #[serde(default)]
     pub read_at: Option<String>,
     /// What a reader must know to use it rightly.
@@ -453,7 +468,7 @@ pub struct UpperLimit {
     pub year: Option<u16>,
     /// How far the number was checked.
     pub status: Status,
-    /// The publisher's page it was read on, if checked.
+    /// The page it was read on, if checked.
     #[serde(default)]
     pub read_at: Option<String>,
     /// What a reader must know to use it rightly.
@@ -484,9 +499,12 @@ pub struct NutrientDensityEdition {
     /// The document's year.
     #[serde(default)]
     pub year: Option<u16>,
-    /// The publisher's page that its checked rows were read on.
+    /// The page that its checked rows were read on.
     #[serde(default)]
     pub read_at: Option<String>,
+    /// Superseded, or older than another edition here.
+    #[serde(default)]
+    pub historical: bool,
     /// The rows.
     pub row: Vec<NutrientDensityRow>,
 }
@@ -594,9 +612,12 @@ pub struct ClaimLimit {
     pub fit_for_age: bool,
     /// The document's name.
     pub source: String,
+    /// The document's year, where known.
+    #[serde(default)]
+    pub year: Option<u16>,
     /// How far the numbers were checked.
     pub status: Status,
-    /// The publisher's page they were read on, if checked.
+    /// The page they were read on, if checked.
     #[serde(default)]
     pub read_at: Option<String>,
     /// What a reader must know to use them rightly.
@@ -639,6 +660,9 @@ pub struct CodexCondition {
     pub condition: String,
     /// The document's name.
     pub source: String,
+    /// The document's year, where known.
+    #[serde(default)]
+    pub year: Option<u16>,
     /// How far it was checked.
     pub status: Status,
 }
@@ -707,6 +731,8 @@ pub enum AllergenList {
     CodexBefore2024,
     /// European Union.
     Eu,
+    /// A country's or a programme's own list.
+    National,
 }
 
 /// A figure that a safety rule reads. Where `value` is absent the rule is that
@@ -719,6 +745,10 @@ pub struct Hazard {
     /// The number, in `unit`.
     #[serde(default)]
     pub value: Option<f64>,
+    /// Whether `value` is the least that will do, so that a smaller one is
+    /// more lenient; otherwise it is the most that is allowed.
+    #[serde(default)]
+    pub at_least: bool,
     /// Unit of `value`, as printed.
     #[serde(default)]
     pub unit: Option<String>,
@@ -736,7 +766,7 @@ pub struct Hazard {
     pub year: Option<u16>,
     /// How far it was checked.
     pub status: Status,
-    /// The publisher's page it was read on, if checked.
+    /// The page it was read on, if checked.
     #[serde(default)]
     pub read_at: Option<String>,
     /// The rule in words.
@@ -798,6 +828,29 @@ pub struct Iycf {
     pub meal_frequency: Vec<MealFrequency>,
     /// Milk feeds needed in a day by a child who is not breastfed.
     pub milk_feeds_not_breastfed: Figure,
+    /// Further indicators, in words.
+    #[serde(default)]
+    pub indicator: Vec<Indicator>,
+}
+
+/// A further indicator of the set, in words.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Indicator {
+    /// Stable name, kebab case.
+    pub id: String,
+    /// What it counts, in English.
+    pub en: String,
+    /// The document's name.
+    pub source: String,
+    /// The document's year, where known.
+    #[serde(default)]
+    pub year: Option<u16>,
+    /// How far it was checked.
+    pub status: Status,
+    /// The page it was read on, if checked.
+    #[serde(default)]
+    pub read_at: Option<String>,
 }
 
 /// One food group.
@@ -808,8 +861,65 @@ pub struct IycfGroup {
     pub id: String,
     /// Name in English.
     pub en: String,
+    /// The document's name.
+    pub source: String,
+    /// The document's year, where known.
+    #[serde(default)]
+    pub year: Option<u16>,
     /// How far the name was checked.
     pub status: Status,
+}
+
+/// How easily prose in one language must read.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reading {
+    /// Language, such as `en`.
+    pub language: String,
+    /// Most words in one sentence.
+    pub sentence_words: u16,
+    /// Most words a sentence on average, over a dish's prose.
+    pub average_words: f64,
+    /// Most LIX over a dish's prose: words a sentence plus the percentage of
+    /// words of more than six letters. Absent where the measure was not made
+    /// for the language.
+    #[serde(default)]
+    pub lix: Option<f64>,
+    /// The document's name.
+    pub source: String,
+    /// The document's year, where known.
+    #[serde(default)]
+    pub year: Option<u16>,
+    /// How far the numbers were checked.
+    pub status: Status,
+    /// What a reader must know to use them rightly.
+    #[serde(default)]
+    pub note: Option<String>,
+}
+
+/// A limit of a standard for food that is sold for infants and young children.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PackagedFood {
+    /// Stable name, kebab case.
+    pub id: String,
+    /// What is limited, with the products it holds for.
+    pub what: String,
+    /// The limit in words, such as `at most 200 mg/100 g`.
+    pub limit: String,
+    /// The document's name.
+    pub source: String,
+    /// The document's year, where known.
+    #[serde(default)]
+    pub year: Option<u16>,
+    /// How far it was checked.
+    pub status: Status,
+    /// The page it was read on, if checked.
+    #[serde(default)]
+    pub read_at: Option<String>,
+    /// What a reader must know to use it rightly.
+    #[serde(default)]
+    pub note: Option<String>,
 }
 
 /// Least number of times to eat in a day.
@@ -831,7 +941,7 @@ pub struct MealFrequency {
     pub year: Option<u16>,
     /// How far the number was checked.
     pub status: Status,
-    /// The publisher's page it was read on, if checked.
+    /// The page it was read on, if checked.
     #[serde(default)]
     pub read_at: Option<String>,
     /// What a reader must know to use it rightly.
