@@ -4,15 +4,28 @@
 mod added_salt;
 mod allergen_contains;
 mod bean_not_boiled;
+mod cassava;
+mod choking;
 mod claim;
 mod diet_contradicted;
+mod drink;
 mod energy_too_thin;
+mod fineness;
+mod holding;
 mod honey;
+mod limit;
+mod milk_drink;
+mod mould_prone_store;
 mod over_a_day;
 mod portion_size;
 mod raw_animal_food;
 mod retinol_over_limit;
+mod salt_over_day;
+mod soak_not_cooked;
+mod sweet;
 mod texture_too_coarse;
+mod unfit_food;
+mod upper_limit;
 mod yield_said;
 
 pub use claim::{Proof, ProvenBand};
@@ -37,7 +50,10 @@ pub struct Case<'a> {
 /// What the card needs beyond figures.
 #[derive(Debug, Clone, Default)]
 pub struct Report {
+    /// Listed allergens of the child's share.
     pub allergens: Vec<String>,
+    /// Those that only the family's share holds.
+    pub family_allergens: Vec<String>,
     pub groups: Vec<FoodGroup>,
     pub proofs: Vec<Proof>,
     /// The coarsest food that matters, as the child gets it.
@@ -50,16 +66,27 @@ pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     portion_size::check(case, sink);
     energy_too_thin::check(case, sink);
     over_a_day::check(case, sink);
-    let texture = texture_too_coarse::check(case, sink);
+    let choking = choking::check(case, sink);
+    let texture = texture_too_coarse::check(case, &choking, sink);
     honey::check(case, sink);
     raw_animal_food::check(case, sink);
     bean_not_boiled::check(case, sink);
+    cassava::check(case, sink);
+    soak_not_cooked::check(case, sink);
+    holding::check(case, sink);
+    unfit_food::check(case, sink);
+    sweet::check(case, sink);
+    milk_drink::check(case, sink);
     added_salt::check(case, sink);
-    retinol_over_limit::check(case, sink);
+    salt_over_day::check(case, sink);
+    let retinol = retinol_over_limit::check(case, sink);
+    upper_limit::check(case, &retinol, sink);
+    mould_prone_store::check(case, sink);
     diet_contradicted::check(case, sink);
     let allergens = allergen_contains::check(case, sink);
+    let family_allergens = allergen_contains::of_family(case, &allergens);
     let proofs = claim::check(case, sink);
-    Report { allergens, groups: case.groups(), proofs, texture }
+    Report { allergens, family_allergens, groups: case.groups(), proofs, texture }
 }
 
 impl<'a> Case<'a> {
@@ -75,6 +102,28 @@ impl<'a> Case<'a> {
             .flat_map(|(ingredient, journey)| {
                 ingredient.options.iter().map(move |choice| (ingredient, choice, journey))
             })
+    }
+
+    /// Every line whose food may reach the child, with what it goes through
+    /// and its index.
+    pub fn reaching(&self) -> impl Iterator<Item = (usize, &'a Ingredient, &'a Journey)> + '_ {
+        let dish = self.dish;
+        dish.ingredients
+            .iter()
+            .enumerate()
+            .filter(move |(at, _)| dish.flow.child.get(*at).copied().unwrap_or(true))
+            .filter_map(move |(at, ingredient)| dish.flow.journeys.get(at).map(|journey| (at, ingredient, journey)))
+    }
+
+    /// The same without what no step uses: that has a message of its own.
+    pub fn served(&self) -> impl Iterator<Item = (usize, &'a Ingredient, &'a Journey)> + '_ {
+        self.reaching().filter(|(at, _, _)| self.dish.flow.used.get(*at).copied().unwrap_or(false))
+    }
+
+    /// Whether the dish brings the child leaves of the kind that hold much
+    /// nitrate: at most one such meal a day.
+    pub fn leafy_nitrate_meal(&self) -> bool {
+        self.foods().any(|(_, choice, _)| choice.food.as_ref().is_some_and(|food| food.has_hazard("nitrate-leaf")))
     }
 
     /// Portions with their age bands.

@@ -10,6 +10,21 @@ use crate::resolve::{self, DishAnswer, DishBook, PreparedDish};
 use crate::source::Source;
 use crate::syntax::{self, Kind, Tree};
 
+/// Hazards that no method takes out of a food.
+const TRAVELLING: &[&str] = &[
+    "honey",
+    "salt",
+    "salty",
+    "sugar",
+    "alcohol",
+    "mercury-high",
+    "liver",
+    "nitrate-leaf",
+    "sweet-drink",
+    "rice-drink",
+    "tea-coffee",
+];
+
 /// A file that went through all phases.
 #[derive(Debug)]
 pub struct Checked {
@@ -146,15 +161,11 @@ impl CheckedDish {
             }
             for choice in &ingredient.options {
                 let Some(food) = &choice.food else { continue };
-                for hazard in food.hazards() {
-                    // What the dish's own method mends does not travel on;
-                    // its own check has already judged it.
-                    if matches!(
-                        hazard.as_str(),
-                        "honey" | "salt" | "salty" | "sugar" | "alcohol" | "mercury-high" | "liver"
-                    ) && !hazards.contains(&hazard)
-                    {
-                        hazards.push(hazard);
+                // What the dish's own method mends does not travel on; its own
+                // check has already judged it.
+                for hazard in TRAVELLING {
+                    if food.has_hazard(hazard) && !hazards.iter().any(|known| known == hazard) {
+                        hazards.push((*hazard).to_owned());
                     }
                 }
             }

@@ -13,7 +13,7 @@ use crate::reference::{Reference, retention};
 use crate::source::Span;
 
 use crate::reference::process::Texture;
-pub use flow::{Flow, HeatEvent, Journey};
+pub use flow::{Act, Flow, HeatEvent, Journey};
 pub use food::{DishAnswer, DishBook, Food, NoDishes, PreparedDish};
 pub use grams::Weight;
 
@@ -239,47 +239,17 @@ fn thing(ingredient: &Ingredient) -> flow::Thing {
     }
 }
 
-/// How fine a food is before any step, by its states and its class.
-fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
-    let mut states: Vec<String> =
-        choice.map(|choice| choice.option.states.iter().map(|state| state.value.clone()).collect()).unwrap_or_default();
-    if let Some(food) = food {
-        states.extend(food.preparation.iter().cloned());
-        if let food::Figures::Dish(dish) = &food.figures {
-            return dish.texture.unwrap_or(Texture::Mashed);
-        }
-        if food.has_hazard("nut-paste") {
-            return Texture::Smooth;
-        }
-        if let Some(row) = &food.larder {
-            let name = row.printed("en");
-            if ["flour", "paste", "powder", "butter", "purée", "puree", "meal", "milk", "yogurt", "minced", "juice"]
-                .iter()
-                .any(|word| name.split(' ').any(|part| part == *word))
-            {
-                return Texture::Smooth;
-            }
-        }
-        match food.class {
-            FoodClass::Flour
-            | FoodClass::Oil
-            | FoodClass::Milk
-            | FoodClass::BreastMilk
-            | FoodClass::Water
-            | FoodClass::Sugar
-            | FoodClass::Salt
-            | FoodClass::Spice
-            | FoodClass::Alcohol => return Texture::Smooth,
-            FoodClass::Egg | FoodClass::Cheese => return Texture::Chopped,
-            FoodClass::Pasta | FoodClass::Bread => return Texture::Pieces,
-            // Grains and split pulses are small and soft when cooked.
-            FoodClass::Rice | FoodClass::Oats | FoodClass::Cereal | FoodClass::PulseQuick => {
-                return Texture::Chopped;
-            }
-            _ => {}
-        }
-    }
-    if food::has_state(&states, &["ground", "powdered", "smooth", "sieved", "pureed"]) {
+/// How fine a food is before any step, by its class and its states, the finer
+/// of the two.
+pub fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
+    choice.map_or(Texture::Whole, cut).max(food.map_or(Texture::Whole, by_nature))
+}
+
+/// How fine the written states leave a food.
+pub fn cut(choice: &Choice) -> Texture {
+    let mut states: Vec<String> = choice.option.states.iter().map(|state| state.value.clone()).collect();
+    states.extend(choice.food.iter().flat_map(|food| food.preparation.iter().cloned()));
+    if food::has_state(&states, &["ground", "powdered", "smooth", "sieved", "pureed", "puréed", "blended"]) {
         Texture::Smooth
     } else if food::has_state(&states, &["mashed", "minced", "grated", "crushed", "pounded"]) {
         Texture::Mashed
@@ -289,6 +259,53 @@ fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
         Texture::Pieces
     } else {
         Texture::Whole
+    }
+}
+
+/// How fine a food is by what it is: flour is smooth, rice is small and soft
+/// when cooked.
+fn by_nature(food: &Food) -> Texture {
+    if let food::Figures::Dish(dish) = &food.figures {
+        return dish.texture.unwrap_or(Texture::Mashed);
+    }
+    if food.has_hazard("nut-paste") {
+        return Texture::Smooth;
+    }
+    if ["choke-round", "choke-hard", "whole-bean", "whole-nut"].iter().any(|tag| food.has_hazard(tag)) {
+        return Texture::Whole;
+    }
+    if let Some(row) = &food.larder {
+        let name = row.printed("en");
+        const FINE: [&str; 13] = [
+            "flour", "paste", "powder", "butter", "purée", "puree", "meal", "milk", "cream", "yogurt", "minced",
+            "ground", "juice",
+        ];
+        if name.split(' ').any(|part| FINE.contains(&part)) {
+            return Texture::Smooth;
+        }
+    }
+    match food.class {
+        FoodClass::Flour
+        | FoodClass::Oil
+        | FoodClass::Milk
+        | FoodClass::BreastMilk
+        | FoodClass::Water
+        | FoodClass::Sugar
+        | FoodClass::Salt
+        | FoodClass::Spice
+        | FoodClass::Alcohol => Texture::Smooth,
+        // Drinks, sauces and cubes; of a row outside the larder nothing is known.
+        FoodClass::Other if food.larder.is_some() => Texture::Smooth,
+        FoodClass::Egg | FoodClass::Cheese => Texture::Chopped,
+        FoodClass::Pasta | FoodClass::Bread => Texture::Pieces,
+        // Grains, split pulses and seeds are small, and soft when cooked.
+        FoodClass::Rice
+        | FoodClass::Oats
+        | FoodClass::Cereal
+        | FoodClass::PulseQuick
+        | FoodClass::PulseCooked
+        | FoodClass::Nut => Texture::Chopped,
+        _ => Texture::Whole,
     }
 }
 

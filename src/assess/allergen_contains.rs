@@ -48,3 +48,20 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) -> Vec<String> {
     }
     found
 }
+
+/// Listed allergens that reach the family's share alone.
+pub fn of_family(case: &Case<'_>, child: &[String]) -> Vec<String> {
+    let reaches = |at: usize| case.dish.flow.child.get(at).copied().unwrap_or(true);
+    let family: Vec<String> = case
+        .dish
+        .ingredients
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| !reaches(*at))
+        .flat_map(|(_, ingredient)| &ingredient.options)
+        .filter_map(|choice| choice.food.as_ref())
+        .flat_map(crate::resolve::Food::allergens)
+        .collect();
+    let entries = case.reference.profile.file.allergen.iter().filter(|entry| entry.print);
+    entries.map(|entry| entry.id.clone()).filter(|id| family.contains(id) && !child.contains(id)).collect()
+}

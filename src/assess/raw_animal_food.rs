@@ -59,7 +59,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
         }
         // Beaten, or stirred, coated or mixed into something else.
         let fried = journey.heats.iter().any(|event| matches!(event.process, "fry" | "scramble" | "bake"));
-        let beaten = fried || journey.texture == Some(Texture::Smooth) || journey.words.contains(&"mix");
+        let beaten = fried || journey.texture == Some(Texture::Smooth) || journey.had(&["mix"]);
         for choice in &ingredient.options {
             let Some(food) = &choice.food else { continue };
             let Some((_, kind)) = RAW.iter().find(|(tag, _)| food.has_hazard(tag)) else {

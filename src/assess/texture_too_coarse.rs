@@ -1,11 +1,14 @@
 //! `age/texture-too-coarse`: how fine the method leaves the food, against what
-//! a child of the youngest band can manage.
+//! a child of the youngest band can manage. Foods that block the airway by
+//! their shape have a message of their own and none here.
 
-use super::Case;
+use super::fineness::fineness;
+use super::{Case, called};
 use crate::diagnostic::{Code, Diagnostic, Sink, quote};
 use crate::reference::larder::FoodClass;
 use crate::reference::process::Texture;
 use crate::reference::profile::data::AgeBand;
+use crate::resolve::{Choice, Ingredient, cut};
 
 /// Below this share of the raw weight a coarse food is a seasoning.
 const SEASONING: f64 = 0.02;
@@ -19,45 +22,50 @@ pub fn required(band: &AgeBand) -> Texture {
     }
 }
 
-pub fn check(case: &Case<'_>, sink: &mut Sink) -> Option<Texture> {
+/// Gives the coarsest texture of the first options. `choking` are the options
+/// of which a message has been given.
+pub fn check(case: &Case<'_>, choking: &[(usize, usize)], sink: &mut Sink) -> Option<Texture> {
     let all: f64 = case.computed.nutrition.raw_g;
-    let mut coarsest: Option<(Texture, &crate::resolve::Ingredient)> = None;
-    for (at, ingredient) in case.dish.ingredients.iter().enumerate() {
-        let reaches = case.dish.flow.child.get(at).copied().unwrap_or(true);
-        let used = case.dish.flow.used.get(at).copied().unwrap_or(false);
-        let Some(journey) = case.dish.flow.journeys.get(at).filter(|_| reaches && used) else {
-            continue;
-        };
-        if ingredient.first().is_none_or(|choice| choice.food.is_none()) {
-            continue;
-        }
-        let grams = ingredient.first().and_then(|choice| choice.weight.as_ref()).map_or(0.0, |weight| weight.grams);
-        if grams < all * SEASONING {
-            continue;
-        }
-        let Some(texture) = journey.texture else {
-            continue;
-        };
-        if coarsest.is_none_or(|(so_far, _)| texture < so_far) {
-            coarsest = Some((texture, ingredient));
+    let mut card: Option<Texture> = None;
+    let mut worst: Option<(Texture, usize, &Ingredient, &Choice)> = None;
+    for (at, ingredient, journey) in case.served() {
+        for (option, choice) in ingredient.options.iter().enumerate() {
+            let grams = choice.weight.as_ref().map_or(0.0, |weight| weight.grams);
+            if choice.food.is_none() || grams < all * SEASONING {
+                continue;
+            }
+            // What stands in is cut as the food it stands in for.
+            let as_first = ingredient.first().map_or(Texture::Whole, cut);
+            let texture = fineness(choice, journey).max(as_first);
+            if option == 0 && card.is_none_or(|so_far| texture < so_far) {
+                card = Some(texture);
+            }
+            let told = choking.contains(&(at, option));
+            if !told && worst.is_none_or(|(so_far, ..)| texture < so_far) {
+                worst = Some((texture, option, ingredient, choice));
+            }
         }
     }
-    let (texture, ingredient) = coarsest?;
     let no_steps = case.dish.ast.parts.iter().all(|part| part.steps.is_empty());
     if case.method_torn() || no_steps {
-        return Some(texture);
+        return card;
     }
-    let band = case.dish.bands.first().and_then(|at| case.reference.profile.bands().get(*at))?;
-    if texture < required(band) {
+    let band = case.dish.bands.first().and_then(|at| case.reference.profile.bands().get(*at));
+    if let (Some(band), Some((texture, option, ingredient, choice))) = (band, worst)
+        && texture < required(band)
+    {
+        // An alternative is called by its own name, the first by the line's.
+        let (span, name) =
+            if option == 0 { (ingredient.span, quote(&ingredient.name)) } else { (choice.option.span, called(choice)) };
         sink.push(
             Diagnostic::new(
                 Code::AgeTextureTooCoarse,
-                ingredient.span,
-                format!("{} stays too coarse for a child of {} months", quote(&ingredient.name), band.key),
+                span,
+                format!("{name} stays too coarse for a child of {} months", band.key),
             )
             .help(match required(band) {
                 Texture::Mashed => format!("mash or grind it: `step mash {}`", ingredient.name),
-                Texture::Chopped if is_fish(ingredient) => {
+                Texture::Chopped if is_fish(choice) => {
                     format!("flake it and feel for bones: `step flake {}`", ingredient.name)
                 }
                 Texture::Chopped => {
@@ -67,12 +75,12 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) -> Option<Texture> {
             }),
         );
     }
-    Some(texture)
+    card
 }
 
-fn is_fish(ingredient: &crate::resolve::Ingredient) -> bool {
-    ingredient
-        .first()
-        .and_then(|choice| choice.food.as_ref())
+fn is_fish(choice: &Choice) -> bool {
+    choice
+        .food
+        .as_ref()
         .is_some_and(|food| matches!(food.class, FoodClass::FishLean | FoodClass::FishFat | FoodClass::FishReady))
 }

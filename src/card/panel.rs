@@ -84,6 +84,9 @@ pub struct Allergens {
     pub title: String,
     pub items: Vec<String>,
     pub none: Option<String>,
+    /// What only the family's share holds, after the child's is set aside.
+    pub family: Vec<String>,
+    pub family_label: String,
 }
 
 #[derive(Debug, Clone, Serialize)]
@@ -167,6 +170,8 @@ pub fn back(maker: &Maker<'_>) -> Back {
             title: locale.word("allergens-title"),
             items: dish.report.allergens.iter().map(|id| locale.word(&format!("allergen-{id}"))).collect(),
             none: dish.report.allergens.is_empty().then(|| locale.word("allergens-none")),
+            family: dish.report.family_allergens.iter().map(|id| locale.word(&format!("allergen-{id}"))).collect(),
+            family_label: locale.word("allergens-family"),
         },
         claims: claims(maker),
         texture: textures(maker),

@@ -96,7 +96,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
 /// The dish as one JSON object: `{schema, id, title, raw_g, cooked_g,
 /// cooked_estimated, uncounted, nutrients:{TAG:{unit, whole, per_100g,
 /// portions:{BAND:value}, known_share, estimated}}, portions:{BAND:{grams,
-/// ml}}, allergens, food_groups, claims, minutes:{hands_on, total}}`.
+/// ml}}, allergens, family_allergens, food_groups, claims, minutes:{hands_on, total}}`.
 pub fn object(dish: &CheckedDish, workspace: &Workspace) -> Value {
     let nutrition = &dish.computed.nutrition;
     let bands = workspace.reference.profile.bands();
@@ -144,6 +144,7 @@ pub fn object(dish: &CheckedDish, workspace: &Workspace) -> Value {
         "nutrients": nutrients,
         "portions": portions,
         "allergens": dish.report.allergens,
+        "family_allergens": dish.report.family_allergens,
         "food_groups": dish.report.groups.iter().map(|group| group.word()).collect::<Vec<_>>(),
         "claims": dish.report.proofs.iter().map(|proof| json!({
             "claim": format!("{} {}", proof.kind.words(), proof.subject),

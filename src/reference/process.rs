@@ -98,6 +98,7 @@ pub const PROCESSES: &[Process] = &[
     grow("rest", true, "cool"),
     grow("stand", true, "cool"),
     grow("leave", true, "cool"),
+    grow("keep", true, "cool"),
     heat("boil", Heat::BoilUsed, "boil"),
     heat("cook", Heat::BoilUsed, "boil"),
     heat("blanch", Heat::BoilDrained, "boil"),

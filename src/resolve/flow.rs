@@ -6,10 +6,13 @@
 //! one group, and an action that names nothing acts on the group that was
 //! touched last.
 
+mod act;
 mod ending;
 mod names;
 
 use std::collections::BTreeSet;
+
+pub use act::Act;
 
 use crate::ast::{self, Action, Duration};
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
@@ -66,10 +69,26 @@ pub struct Journey {
     pub sprouted: bool,
     pub fermented: bool,
     pub texture: Option<Texture>,
-    /// Words of the processes, in order.
-    pub words: Vec<&'static str>,
+    /// The finest texture any process gave it, whatever it came as.
+    pub worked: Option<Texture>,
+    /// What was done to it, in order.
+    pub acts: Vec<Act>,
     /// Cooking water that was poured away.
     pub discarded: bool,
+}
+
+impl Journey {
+    /// Whether any process of these words touched it.
+    pub fn had(&self, words: &[&str]) -> bool {
+        self.acts.iter().any(|act| words.contains(&act.process.word))
+    }
+
+    /// Longest minutes of heat that cooks, all of it together, and whether some
+    /// of it has no time written.
+    pub fn cooking(&self) -> (f64, bool) {
+        let cooking = || self.acts.iter().filter(|act| act.process.cooks());
+        (cooking().map(Act::longest).sum(), cooking().any(|act| act.minutes.is_none()))
+    }
 }
 
 /// Timing of one step, minutes from the start.
@@ -400,7 +419,8 @@ impl Walk<'_> {
             let Some(journey) = self.flow.journeys.get_mut(*at) else {
                 continue;
             };
-            journey.words.push(process.word);
+            journey.acts.push(Act::new(process, action, length));
+            journey.worked = journey.worked.max(process.texture);
             if let Some(texture) = process.texture
                 && journey.texture.is_none_or(|now| texture > now)
             {

@@ -181,6 +181,27 @@ impl Food {
             // In any food: a biscuit with honey is honey.
             ("honey", _) => name.split(|c: char| !c.is_alphabetic()).any(|word| word == "honey"),
             ("salt", 200) => name.starts_with("salt,"),
+            ("mercury-high", 1500) => {
+                ["fish, swordfish", "fish, shark", "fish, mackerel, king", "fish, tilefish", "fish, roughy, orange"]
+                    .iter()
+                    .any(|fish| name.starts_with(fish))
+            }
+            ("alcohol", 1400) => name.starts_with("alcoholic beverage"),
+            ("tea-coffee", 1400) => {
+                ["beverages, tea", "beverages, coffee", "tea,", "coffee,"].iter().any(|drink| name.starts_with(drink))
+                    && !name.contains("herb")
+            }
+            ("sweet-drink", 1400) => name.contains("carbonated") || name.contains("lemonade"),
+            ("sugar", 1900) => ["sugar", "candies", "syrup", "jam", "jell", "molasses", "honey"]
+                .iter()
+                .any(|sweet| name.starts_with(sweet)),
+            ("whole-nut", 1200 | 1600) => {
+                (name.starts_with("nuts,") || name.starts_with("peanuts,"))
+                    && !["butter", "paste", "flour", "meal", "oil", "milk", "cream", "coconut"]
+                        .iter()
+                        .any(|form| name.contains(form))
+            }
+            ("choke-round", 900) => name.starts_with("grapes,") && !name.contains("juice"),
             _ => false,
         }
     }

@@ -447,6 +447,7 @@ food-group-other-plants = Other fruit and vegetables
 
 allergens-title = Contains
 allergens-none = Contains none of the listed allergens
+allergens-family = Only in the family’s share
 allergen-gluten = gluten
 allergen-crustacea = crustaceans
 allergen-eggs = egg

@@ -450,6 +450,7 @@ food-group-other-plants = Autres fruits et légumes
 
 allergens-title = Contient
 allergens-none = Ne contient aucun des allergènes de la liste
+allergens-family = Seulement dans la part de la famille
 allergen-gluten = gluten
 allergen-crustacea = crustacés
 allergen-eggs = œuf

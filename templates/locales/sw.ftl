@@ -450,6 +450,7 @@ food-group-other-plants = Matunda na mboga nyingine
 
 allergens-title = Ndani yake kuna
 allergens-none = Ndani yake hakuna chakula chochote kilicho katika orodha ya vinavyoleta mzio
+allergens-family = Katika sehemu ya familia tu
 allergen-gluten = gluteni
 allergen-crustacea = kamba, kaa na jamii yao
 allergen-eggs = yai

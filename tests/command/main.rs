@@ -7,6 +7,7 @@
 mod build;
 mod check;
 mod explain;
+mod family;
 mod foods;
 mod hostile;
 mod nutrients;

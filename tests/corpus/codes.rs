@@ -91,3 +91,14 @@ fn twenty_faults_give_twenty_messages() {
     let lines: BTreeSet<usize> = loud.iter().map(|(source, message)| source.place(message.span.start).line).collect();
     assert!(lines.len() >= 18, "faults stand apart: {lines:?}");
 }
+
+/// Every rule that the built-in profile locks is a rule.
+#[test]
+fn locked_rules_exist() {
+    let profile = porringer::reference::profile::Profile::built_in();
+    assert!(profile.file.locked.len() >= 8);
+    for locked in &profile.file.locked {
+        let code = porringer::diagnostic::Code::from_name(&locked.code);
+        assert!(code.is_some_and(|code| code.family() == "safety"), "{}", locked.code);
+    }
+}

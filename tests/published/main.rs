@@ -18,6 +18,7 @@ mod energy;
 mod factors;
 mod fndds;
 mod implied_retention;
+mod limits;
 mod measures;
 mod needs;
 mod okra;

@@ -260,4 +260,5 @@ pub const HAZARDS: &[&str] = &[
     "hidden-allergens",
     // Flour of cereal, root or pulse that has not been heated.
     "raw-flour",
+    "juice",
 ];

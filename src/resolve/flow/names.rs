@@ -73,7 +73,10 @@ impl Walk<'_> {
             | "rest of the ingredients"
             | "remaining ingredients" => return Target::Rest,
             _ if self.makes_word(bare) => return Target::Current,
-            "it" | "them" | "mixture" | "mix" | "pot" | "food" | "batter" | "dough" | "mash" | "porridge" | "stew"
+            "batter" | "dough" | "porridge" if self.matching(bare).is_empty() && self.part_named(bare).is_none() => {
+                return self.floury_pot().map_or(Target::Current, Target::Takes);
+            }
+            "it" | "them" | "mixture" | "mix" | "pot" | "food" | "mash" | "stew"
             | "soup" | "paste" | "family pot" | "purée" | "puree" | "all together" | "together" | "well"
                 // A take or part of that very name comes first.
                 if self.matching(bare).is_empty() && self.part_named(bare).is_none() => {
@@ -82,7 +85,9 @@ impl Walk<'_> {
             _ => {}
         }
         for name in strip_articles(bare) {
-            if let Some(part) = self.part_named(name) {
+            // A part may be called as its own take is: `part rice` with rice in it.
+            let own_take = !self.matching(name).is_empty();
+            if let Some(part) = self.part_named(name).filter(|part| *part != self.part || !own_take) {
                 if part >= self.part {
                     if !silent && part > self.part {
                         self.before(
@@ -204,6 +209,22 @@ impl Walk<'_> {
         self.flow.torn = true;
         self.sink.push(message);
         Target::Unknown
+    }
+
+    /// What a batter or a porridge means when the pot at hand holds no grain:
+    /// the grain that was mixed before.
+    fn floury_pot(&self) -> Option<Vec<usize>> {
+        let grain = |at: &usize| {
+            self.things.get(*at).is_some_and(|thing| {
+                matches!(thing.class, FoodClass::Flour | FoodClass::Cereal | FoodClass::Oats | FoodClass::Rice)
+            })
+        };
+        if self.members_of_current().iter().any(grain) {
+            return None;
+        }
+        let first = self.in_scope().filter(|at| self.is_used(*at)).find(grain)?;
+        let group = self.group.get(first)?;
+        Some(self.in_scope().filter(|at| self.is_used(*at) && self.group.get(*at) == Some(group)).collect())
     }
 
     /// "balls" in a dish that makes ten balls.

@@ -76,6 +76,7 @@ impl Lower<'_, '_> {
                 _ => {}
             }
         }
+        bare_overnight(&mut action);
         actions.push(action);
     }
 
@@ -195,4 +196,18 @@ pub(super) fn time_unit(word: &str) -> Option<(TimeUnit, Exact)> {
     } else {
         (TimeUnit::Day, Exact::whole(24 * 60))
     })
+}
+
+/// `soak beans overnight`: the word is read as the end of the last name.
+fn bare_overnight(action: &mut Action) {
+    const WORD: &str = " overnight";
+    if action.duration.is_some() {
+        return;
+    }
+    let Some(last) = action.objects.last_mut() else { return };
+    let Some(name) = last.value.strip_suffix(WORD) else { return };
+    let end = last.span.end.saturating_sub(WORD.len());
+    let word = Span::new(end + 1, last.span.end);
+    *last = Spanned::new(name.trim_end().to_owned(), Span::new(last.span.start, end));
+    action.duration = Some(Spanned::new(Duration::Overnight, word));
 }
