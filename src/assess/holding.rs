@@ -9,6 +9,7 @@ use crate::diagnostic::{Code, Diagnostic, Sink};
 use crate::reference::larder::FoodClass;
 use crate::reference::process::Process;
 use crate::reference::retention::Heat;
+
 use crate::resolve::{Act, Choice, Food, Ingredient, Journey};
 use crate::source::Span;
 
@@ -202,8 +203,11 @@ fn longest_stand(food: &Food, journey: &Journey, figures: &Figures) -> Option<St
 
 /// The warming, where cooked food of an earlier time meets no more than that.
 fn only_warmed(food: &Food, journey: &Journey, figures: &Figures) -> Option<Span> {
+    // Another dish of the workspace is made for this one: only "reheat" says
+    // that it has waited.
+    let made_now = matches!(food.figures, crate::resolve::food::Figures::Dish(_));
     let mut cooked = cooked_before(food);
-    let mut old = cooked;
+    let mut old = cooked && !made_now;
     let mut warmed = None;
     for act in &journey.acts {
         if act.process.cooks() {
@@ -214,7 +218,7 @@ fn only_warmed(food: &Food, journey: &Journey, figures: &Figures) -> Option<Span
             if is_thorough(act, figures) {
                 old = false;
                 warmed = None;
-            } else if old {
+            } else if old || cooked && act.process.word == "reheat" {
                 warmed = Some(act.span);
             }
         } else if cooked && is_stand(act) && is_cold(act, figures) {

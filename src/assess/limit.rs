@@ -19,12 +19,21 @@ pub struct Over<'a> {
     pub safe_g: f64,
 }
 
+/// When a limit is judged at all.
+pub struct When {
+    /// Only where every food's value is known.
+    pub complete: bool,
+    /// Only for a portion that a child can eat; of a larger one there is a
+    /// message already.
+    pub eaten: bool,
+}
+
 /// The worst band of each selection that is over, with the first options
 /// first.
 pub fn over<'a>(
     case: &Case<'a>,
     id: NutrientId,
-    complete_only: bool,
+    when: &When,
     limit: &dyn Fn(&AgeBand) -> Option<f64>,
 ) -> Vec<Over<'a>> {
     let mut found = Vec::new();
@@ -42,7 +51,7 @@ pub fn over<'a>(
         } else {
             case.computed
         };
-        if complete_only && !computed.nutrition.complete(id) {
+        if when.complete && !computed.nutrition.complete(id) {
             continue;
         }
         let mut worst: Option<(f64, f64, &'a AgeBand)> = None;
@@ -51,6 +60,9 @@ pub fn over<'a>(
                 continue;
             };
             let Some(limit) = limit(band) else { continue };
+            if when.eaten && portion.grams.is_none_or(|grams| grams > band.capacity.value) {
+                continue;
+            }
             let Some(amount) = portion.grams.and_then(|grams| computed.nutrition.most_in_grams(id, grams)) else {
                 continue;
             };

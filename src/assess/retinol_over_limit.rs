@@ -1,7 +1,7 @@
 //! `safety/retinol-over-limit`: preformed vitamin A of one portion against the
 //! upper limit of a day.
 
-use super::limit::over;
+use super::limit::{When, over};
 use super::{Case, called};
 use crate::diagnostic::{Code, Diagnostic, Sink};
 use crate::reference::nutrient::RETOL;
@@ -13,7 +13,8 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) -> Vec<Span> {
     let limit = |band: &crate::reference::profile::data::AgeBand| {
         case.reference.profile.upper_limit(RETOL, band.from_months).map(|limit| limit.value)
     };
-    for over in over(case, RETOL, false, &limit) {
+    let when = When { complete: false, eaten: false };
+    for over in over(case, RETOL, &when, &limit) {
         told.push(over.choice.option.span);
         sink.push(
             Diagnostic::new(

@@ -2,7 +2,7 @@
 //! salt of a whole day. Never said of a sum in which a food's sodium is not
 //! known.
 
-use super::limit::over;
+use super::limit::{When, over};
 use super::{Case, called};
 use crate::diagnostic::{Code, Diagnostic, Sink};
 use crate::quantity::round_half_even;
@@ -28,7 +28,8 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
         })
     };
     let sodium = |band: &AgeBand| salt(band).map(|grams| grams / SALT_PER_SODIUM);
-    for over in over(case, NA, true, &sodium) {
+    let when = When { complete: true, eaten: true };
+    for over in over(case, NA, &when, &sodium) {
         sink.push(
             Diagnostic::new(
                 Code::SafetySaltOverDay,

@@ -3,7 +3,7 @@
 //! added forms say nothing about a dish, and a level that is only remembered is
 //! no ground for a verdict.
 
-use super::limit::over;
+use super::limit::{When, over};
 use super::{Case, called};
 use crate::diagnostic::{Code, Diagnostic, Sink};
 use crate::quantity::round_half_even;
@@ -33,7 +33,8 @@ pub fn check(case: &Case<'_>, retinol: &[Span], sink: &mut Sink) {
                 })
                 .map(|row| row.value)
         };
-        for over in over(case, id, false, &limit) {
+        let when = When { complete: false, eaten: true };
+        for over in over(case, id, &when, &limit) {
             if retinol.contains(&over.choice.option.span) {
                 continue;
             }

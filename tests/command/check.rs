@@ -299,8 +299,8 @@ fn every_unit() {
         ("1 tbsp sunflower oil", "13.82 g"),
         ("1 level tbsp sunflower oil", "13.82 g"),
         ("1 tbsp sunflower oil (14 g)", "14 g"),
-        ("1 tsp sunflower oil or 2 tsp groundnut paste", "4.6 g"),
-        ("1 tsp sunflower oil or groundnut paste", "4.6 g"),
+        ("1 tsp sunflower oil or 2 tsp ghee", "4.6 g"),
+        ("1 tsp sunflower oil or ghee", "4.6 g"),
         ("ground cinnamon, to taste", "0 g"),
     ] {
         assert_eq!(grams(&folder, line), weight, "{line}");

@@ -113,7 +113,7 @@ fn the_card_keeps_the_two_apart() {
     assert_eq!(ran.code, 0, "{ran:?}");
     let name = folder.names("out").into_iter().find(|name| name.ends_with(".json")).unwrap();
     let data: Value = serde_json::from_slice(&folder.read(&format!("out/{name}"))).unwrap();
-    let card = &data["cards"]["en"];
+    let card = &data["cards"][0];
     let back = &card["back"]["allergens"];
     assert_eq!(back["items"], serde_json::json!(["fish"]));
     assert_eq!(back["family"].as_array().unwrap().len(), 5, "{back}");
