@@ -271,9 +271,7 @@ fn by_nature(food: &Food) -> Texture {
     if food.has_hazard("nut-paste") {
         return Texture::Smooth;
     }
-    if ["choke-round", "choke-hard", "whole-bean", "whole-nut"].iter().any(|tag| food.has_hazard(tag)) {
-        return Texture::Whole;
-    }
+    let coarse = ["choke-round", "choke-hard", "whole-bean", "whole-nut"].iter().any(|tag| food.has_hazard(tag));
     if let Some(row) = &food.larder {
         let name = row.printed("en");
         const FINE: [&str; 13] = [
@@ -304,7 +302,11 @@ fn by_nature(food: &Food) -> Texture {
         | FoodClass::Cereal
         | FoodClass::PulseQuick
         | FoodClass::PulseCooked
-        | FoodClass::Nut => Texture::Chopped,
+        | FoodClass::Nut
+            if !coarse =>
+        {
+            Texture::Chopped
+        }
         _ => Texture::Whole,
     }
 }

@@ -98,9 +98,14 @@ fn shape(case: &Case<'_>, food: &Food, choice: &Choice, ingredient: &Ingredient,
             };
         }
     }
-    if food.has_hazard("choke-hard") {
+    // Raw cassava has a rule of its own.
+    if food.has_hazard("choke-hard") && !food.has_hazard("raw-cassava") {
+        let cheese = food.class == FoodClass::Cheese;
         let softens = !matches!(food.class, FoodClass::Cereal | FoodClass::Nut | FoodClass::Sugar);
-        if !broken_up(choice, journey) && !(soft && softens) {
+        if !broken_up(choice, journey) && !(soft && softens) && !(cheese && fine >= Texture::Mashed) {
+            if cheese {
+                return given("a hard lump", format!("grate it: `step grate {name}`"));
+            }
             let mend = if softens {
                 format!("cook it soft: `step steam {name} for 10 min`; or `step grate {name}`")
             } else {

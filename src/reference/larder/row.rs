@@ -260,5 +260,6 @@ pub const HAZARDS: &[&str] = &[
     "hidden-allergens",
     // Flour of cereal, root or pulse that has not been heated.
     "raw-flour",
+    // Fruit juice that can be drunk as such.
     "juice",
 ];
