@@ -5,6 +5,7 @@ pub mod check;
 pub mod explain;
 pub mod foods;
 pub mod gather;
+pub mod import;
 pub mod nutrients;
 pub mod trace;
 
@@ -48,6 +49,9 @@ enum Command {
     /// Find foods by name, with their composition rows and measures.
     #[command(after_help = "Example: porringer foods pumpkin")]
     Foods(foods::Arguments),
+    /// Take over another composition table: FoodData Central, CSV, a spreadsheet.
+    #[command(after_help = "Example: porringer import national.xlsx --as national --map national-map.toml --add")]
+    Import(import::Arguments),
 }
 
 /// Which recipes, and with which tables.
@@ -81,6 +85,7 @@ impl Cli {
             Command::Trace(arguments) => trace::run(&arguments),
             Command::Explain(arguments) => explain::run(&arguments),
             Command::Foods(arguments) => foods::run(&arguments),
+            Command::Import(arguments) => import::run(&arguments),
         };
         match result {
             Ok(code) => code,

@@ -20,6 +20,7 @@ pub mod check;
 pub mod cli;
 pub mod compute;
 pub mod diagnostic;
+pub mod import;
 pub mod quantity;
 pub mod reference;
 pub mod resolve;

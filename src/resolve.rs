@@ -3,6 +3,7 @@
 pub mod flow;
 pub mod food;
 pub mod grams;
+pub mod tables;
 
 use std::collections::{HashMap, HashSet};
 

@@ -123,6 +123,13 @@ impl Workspace {
             .and_then(|file| file.parent().map(|folder| Self::plain_root(folder.to_path_buf())))
     }
 
+    /// The settings file that a path belongs to, and the workspace's root.
+    pub fn settings_file(path: &Path) -> Option<(PathBuf, PathBuf)> {
+        let file = Self::settings_above(&Self::folder_of(path))?;
+        let root = Self::plain_root(file.parent()?.to_path_buf());
+        Some((file, root))
+    }
+
     /// A linked file belongs to the workspace where the link stands.
     fn folder_of(path: &Path) -> PathBuf {
         let folder = if path.is_dir() { path } else { path.parent().unwrap_or(path) };

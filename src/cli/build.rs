@@ -253,7 +253,7 @@ fn too_long(card: &Card, pages: &Pages, file: Option<&Checked>) -> Diagnostic {
 
 /// Writes beside the target and renames, so that an earlier file stays until
 /// the new one is whole.
-fn write(path: &Path, bytes: &[u8]) -> Result<(), String> {
+pub(super) fn write(path: &Path, bytes: &[u8]) -> Result<(), String> {
     let folder = path.parent().unwrap_or(Path::new("."));
     let trouble = |error: std::io::Error| format!("`{}` cannot be written: {error}", shown(path));
     let mut file = tempfile::Builder::new().prefix(".porringer-").tempfile_in(folder).map_err(trouble)?;

@@ -12,6 +12,7 @@ use crate::quantity::round_half_even;
 use crate::reference::nutrient::{NUTRIENTS, NutrientId};
 use crate::reference::profile::data::Status;
 use crate::reference::retention;
+use crate::reference::table::Mark;
 use crate::workspace::Workspace;
 
 #[derive(Debug, clap::Args)]
@@ -159,6 +160,16 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
     out.push('\n');
 }
 
+/// What the signs in the column of figures mean.
+fn legend(marks: &[Mark], out: &mut String) {
+    if marks.contains(&Mark::Estimated) {
+        out.push_str("[ ] the table's own estimate\n");
+    }
+    if marks.iter().any(|mark| matches!(mark, Mark::Trace | Mark::Below(_))) {
+        out.push_str("tr, < too little to be measured: counted as nothing, so that the sum is a lower bound\n");
+    }
+}
+
 fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mut String) {
     let nutrition = &dish.computed.nutrition;
     let nutrient = id.get();
@@ -166,6 +177,7 @@ fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mu
     let mut rows =
         vec![["ingredient", "row", "g", "per 100 g", "kept %", "brings", "share %"].map(str::to_owned).to_vec()];
     let whole = nutrition.whole(id).unwrap_or(0.0);
+    let mut marks = Vec::new();
     for contribution in &nutrition.contributions {
         let Some(ingredient) = dish.resolved.ingredients.get(contribution.ingredient) else {
             continue;
@@ -176,20 +188,32 @@ fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mu
         let codes: Vec<_> = contribution.codes.iter().filter_map(|code| retention::code(code.code)).collect();
         let kept = percent_kept(id, &codes);
         let value = value_of(food, id);
+        marks.extend(food.mark(id));
         let brings = value.map(|value| contribution.grams * value / 100.0 * kept / 100.0);
         rows.push(vec![
             ingredient.name.clone(),
             food.row_id(),
             plain(contribution.grams),
-            value.map_or("unknown".to_owned(), |value| value.to_string()),
+            match (food.mark(id), value) {
+                (Some(Mark::Trace), _) => "tr".to_owned(),
+                (Some(Mark::Below(limit)), _) => format!("<{limit}"),
+                (Some(Mark::Estimated), Some(value)) => format!("[{value}]"),
+                (_, Some(value)) => value.to_string(),
+                (_, None) => "unknown".to_owned(),
+            },
             kept.to_string(),
-            brings.map_or("unknown".to_owned(), |value| round_half_even(value, 4).to_string()),
+            match (brings, food.mark(id)) {
+                (Some(value), _) => round_half_even(value, 4).to_string(),
+                (None, Some(_)) => "0".to_owned(),
+                (None, None) => "unknown".to_owned(),
+            },
             brings
                 .filter(|_| whole > 0.0)
                 .map_or(String::new(), |value| round_half_even(value / whole * 100.0, 1).to_string()),
         ]);
     }
     columns(&rows, out);
+    legend(&marks, out);
     if nutrient.tag == "WATER" {
         let gained = nutrition.cooked_g - nutrition.raw_g;
         let _ = writeln!(out, "change of weight in cooking, all water: {} g", plain(gained));

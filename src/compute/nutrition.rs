@@ -4,6 +4,7 @@ use crate::ast::Keep;
 use crate::compute::{Cooked, Selection};
 use crate::reference::nutrient::{self, COUNT, NutrientId};
 use crate::reference::retention::{self, Heat, RetentionRow};
+use crate::reference::table::Mark;
 use crate::resolve::food::Figures;
 use crate::resolve::{Choice, Dish, Food, Journey};
 
@@ -197,7 +198,9 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
             figure.value += grams * value / 100.0 * percent_kept(id, &rows) / 100.0;
             figure.before_heat += grams * value / 100.0;
             figure.known_g += grams;
-            let guessed = weight.estimated || matches!(&food.figures, Figures::Dish(dish) if dish.estimated);
+            let guessed = weight.estimated
+                || food.mark(id) == Some(Mark::Estimated)
+                || matches!(&food.figures, Figures::Dish(dish) if dish.estimated);
             figure.estimated |= guessed && value > 0.0;
         }
         contributions.push(Contribution { ingredient: at, grams, codes });

@@ -7,8 +7,9 @@ use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::quantity::{Unit, unit::SPELLINGS};
 use crate::reference::larder::{FoodClass, FoodGroup, FoodRow};
 use crate::reference::nutrient::NutrientId;
-use crate::reference::table::Table;
+use crate::reference::table::{self, Mark, Table};
 use crate::reference::{Reference, composition};
+use crate::resolve::tables;
 use crate::source::Spanned;
 
 /// A food as the computation sees it.
@@ -101,9 +102,17 @@ impl Food {
         match &self.figures {
             Figures::BuiltIn(row) => row.value(id),
             Figures::Table(table, at) => {
-                table.rows.get(*at).and_then(|row| row.values.get(id.index()).copied().flatten())
+                table.rows.get(*at).and_then(|row| row.amount(id)).and_then(table::Amount::value)
             }
             Figures::Dish(dish) => dish.per_100g.get(id.index()).copied().flatten(),
+        }
+    }
+
+    /// What a table says of a component beside its figure, or in its place.
+    pub fn mark(&self, id: NutrientId) -> Option<Mark> {
+        match &self.figures {
+            Figures::Table(table, at) => table.rows.get(*at).and_then(|row| row.mark(id)),
+            Figures::BuiltIn(_) | Figures::Dish(_) => None,
         }
     }
 
@@ -161,8 +170,10 @@ impl Food {
         if self.larder.is_some() {
             return false;
         }
-        let Figures::BuiltIn(row) = &self.figures else {
-            return false;
+        let row = match &self.figures {
+            Figures::BuiltIn(row) => row,
+            Figures::Table(_, _) => return tables::hazard_in_name(&self.row_name().to_lowercase(), tag),
+            Figures::Dish(_) => return false,
         };
         let name = row.name().to_lowercase();
         let raw = name.split([',', ' ']).any(|word| word == "raw");
@@ -209,7 +220,7 @@ impl Food {
 
 /// Words that say how a food was preserved or cooked. Written, they must fit
 /// the row; they are never taken for a mere preparation.
-const FORMS: &[&str] = &[
+pub(super) const FORMS: &[&str] = &[
     "dry",
     "dried",
     "cooked",
@@ -355,7 +366,7 @@ pub fn find(option: &TakeOption, reference: &Reference, book: &dyn DishBook, sin
     }
 }
 
-fn states(option: &TakeOption) -> Vec<String> {
+pub(super) fn states(option: &TakeOption) -> Vec<String> {
     option.states.iter().map(|state| state.value.clone()).collect()
 }
 
@@ -385,7 +396,7 @@ fn by_row(table: &str, id: &str, option: &TakeOption, reference: &Reference, sin
         );
         return None;
     };
-    let Some(at) = found.rows.iter().position(|row| row.id == id).or_else(|| position(found, id)) else {
+    let Some(at) = found.position(id) else {
         sink.push(
             Diagnostic::new(
                 Code::FoodNoComposition,
@@ -399,27 +410,12 @@ fn by_row(table: &str, id: &str, option: &TakeOption, reference: &Reference, sin
         );
         return None;
     };
-    let larder = reference.larder.on_row(&format!("{table}:{id}")).into_iter().next();
-    Some(Food {
-        class: larder.as_ref().map_or(FoodClass::Other, |row| row.class),
-        class_inferred: false,
-        group: larder.as_ref().map(|row| row.group),
-        cooked: larder.as_ref().is_some_and(|row| row.is_cooked()),
-        larder,
-        figures: Figures::Table(Arc::clone(found), at),
-        preparation: states(option),
-    })
-}
-
-fn position(table: &Table, id: &str) -> Option<usize> {
-    table.rows.iter().position(|row| row.id.eq_ignore_ascii_case(id))
+    Some(tables::row(found, at, states(option), reference))
 }
 
 fn from_composition(row: composition::Row, larder: Option<Arc<FoodRow>>, preparation: Vec<String>) -> Food {
     let name = row.name().to_lowercase();
-    let cooked_by_name = ["cooked", "boiled", "roasted", "baked", "fried", "canned", "braised", "simmered"]
-        .iter()
-        .any(|word| name.contains(word));
+    let cooked_by_name = cooked_by_name(&name);
     let (class, group) = inferred(row.group(), &name);
     Food {
         class: larder.as_ref().map_or(class, |row| row.class),
@@ -430,6 +426,12 @@ fn from_composition(row: composition::Row, larder: Option<Arc<FoodRow>>, prepara
         figures: Figures::BuiltIn(row),
         preparation,
     }
+}
+
+pub(super) fn cooked_by_name(name: &str) -> bool {
+    ["cooked", "boiled", "roasted", "baked", "fried", "canned", "braised", "simmered"]
+        .iter()
+        .any(|word| name.contains(word))
 }
 
 /// Class and group of a row outside the larder, by USDA's own food groups.
@@ -521,6 +523,9 @@ fn by_name(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
         }
     }
     if rows.is_empty() {
+        if let Some(found) = tables::named(name, option, reference, sink) {
+            return found;
+        }
         let mut full = name.to_owned();
         for state in &option.states {
             full.push_str(", ");
@@ -552,9 +557,9 @@ fn by_name(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
     let row = pick(name, &rows, &written, option, sink)?;
     let figures = match row.row.split_once(':') {
         Some(("usda", id)) => id.parse().ok().and_then(composition::row).map(Figures::BuiltIn),
-        Some((stem, id)) => reference.table(stem).and_then(|table| {
-            table.rows.iter().position(|row| row.id == id).map(|at| Figures::Table(Arc::clone(table), at))
-        }),
+        Some((stem, id)) => {
+            reference.table(stem).and_then(|table| table.position(id).map(|at| Figures::Table(Arc::clone(table), at)))
+        }
         None => None,
     };
     let Some(figures) = figures else {
