@@ -31,7 +31,7 @@ mod yield_said;
 pub use claim::{Proof, ProvenBand};
 pub use texture_too_coarse::required as required_texture;
 
-use crate::compute::{Computed, Portion};
+use crate::compute::{Computed, Portion, Selection};
 use crate::diagnostic::Sink;
 use crate::reference::Reference;
 use crate::reference::larder::FoodGroup;
@@ -58,6 +58,8 @@ pub struct Report {
     pub proofs: Vec<Proof>,
     /// The coarsest food that matters, as the child gets it.
     pub texture: Option<Texture>,
+    /// It is a drink, not food for the spoon.
+    pub drunk: bool,
 }
 
 /// Assesses a dish.
@@ -78,15 +80,18 @@ pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     sweet::check(case, sink);
     milk_drink::check(case, sink);
     added_salt::check(case, sink);
-    salt_over_day::check(case, sink);
-    let retinol = retinol_over_limit::check(case, sink);
-    upper_limit::check(case, &retinol, sink);
+    // Retinol first: less of a food that brings too much of it mends the rest.
+    let mut limits = vec![retinol_over_limit::limit(case)];
+    limits.extend(salt_over_day::limit(case));
+    limits.extend(upper_limit::limits(case));
+    limit::check(case, &limits, sink);
     mould_prone_store::check(case, sink);
     diet_contradicted::check(case, sink);
     let allergens = allergen_contains::check(case, sink);
     let family_allergens = allergen_contains::of_family(case, &allergens);
     let proofs = claim::check(case, sink);
-    Report { allergens, family_allergens, groups: case.groups(), proofs, texture }
+    let drunk = drink::drink(case, &Selection::default()).is_some();
+    Report { allergens, family_allergens, groups: case.groups(), proofs, texture, drunk }
 }
 
 impl<'a> Case<'a> {

@@ -25,6 +25,9 @@ const TRAVELLING: &[&str] = &[
     "tea-coffee",
 ];
 
+/// Hazards of a food that is drunk; cooked into food it has none.
+const OF_DRINKS: &[&str] = &["milk-drink", "juice"];
+
 /// A file that went through all phases.
 #[derive(Debug)]
 pub struct Checked {
@@ -163,7 +166,8 @@ impl CheckedDish {
                 let Some(food) = &choice.food else { continue };
                 // What the dish's own method mends does not travel on; its own
                 // check has already judged it.
-                for hazard in TRAVELLING {
+                let drinks: &[&str] = if self.report.drunk { OF_DRINKS } else { &[] };
+                for hazard in TRAVELLING.iter().chain(drinks) {
                     if food.has_hazard(hazard) && !hazards.iter().any(|known| known == hazard) {
                         hazards.push((*hazard).to_owned());
                     }

@@ -205,9 +205,11 @@ fn longest_stand(food: &Food, journey: &Journey, figures: &Figures) -> Option<St
 fn only_warmed(food: &Food, journey: &Journey, figures: &Figures) -> Option<Span> {
     // Another dish of the workspace is made for this one: only "reheat" says
     // that it has waited.
+    // What comes out of a tin is as it was sealed.
+    let tinned = food.row_name().contains("canned");
     let made_now = matches!(food.figures, crate::resolve::food::Figures::Dish(_));
     let mut cooked = cooked_before(food);
-    let mut old = cooked && !made_now;
+    let mut old = cooked && !made_now && !tinned;
     let mut warmed = None;
     for act in &journey.acts {
         if act.process.cooks() {
@@ -218,7 +220,7 @@ fn only_warmed(food: &Food, journey: &Journey, figures: &Figures) -> Option<Span
             if is_thorough(act, figures) {
                 old = false;
                 warmed = None;
-            } else if old || cooked && act.process.word == "reheat" {
+            } else if old || (cooked && act.process.word == "reheat") {
                 warmed = Some(act.span);
             }
         } else if cooked && is_stand(act) && is_cold(act, figures) {
