@@ -191,6 +191,9 @@ impl CheckedDish {
             per_100g: NutrientId::all()
                 .map(|id| if nutrition.complete(id) { nutrition.per_100g(id) } else { None })
                 .collect(),
+            before_heat_per_100g: NutrientId::all()
+                .map(|id| if nutrition.complete(id) { nutrition.most_in_grams(id, 100.0) } else { None })
+                .collect(),
             density: crate::compute::portion::dish_density(&self.resolved, nutrition, reference),
             allergens: self.report.allergens.clone(),
             hazards,

@@ -102,7 +102,8 @@ fn shape(case: &Case<'_>, food: &Food, choice: &Choice, ingredient: &Ingredient,
     if food.has_hazard("choke-hard") && !food.has_hazard("raw-cassava") {
         let cheese = food.class == FoodClass::Cheese;
         let softens = !matches!(food.class, FoodClass::Cereal | FoodClass::Nut | FoodClass::Sugar);
-        if !broken_up(choice, journey) && !(soft && softens) && !(cheese && fine >= Texture::Mashed) {
+        let mended = broken_up(choice, journey) || (soft && softens) || (cheese && fine >= Texture::Mashed);
+        if !mended {
             if cheese {
                 return given("a hard lump", format!("grate it: `step grate {name}`"));
             }
@@ -119,7 +120,8 @@ fn shape(case: &Case<'_>, food: &Food, choice: &Choice, ingredient: &Ingredient,
     }
     if food.has_hazard("choke-sticky") {
         let loose = soft || !journey.soaks.is_empty();
-        if fine < Texture::Mashed && !(fine >= Texture::Chopped && loose) {
+        let mended = fine >= Texture::Mashed || (fine >= Texture::Chopped && loose);
+        if !mended {
             return given("sticky pieces", format!("soak and mash it: `step mash {name}`; or chop and cook it soft"));
         }
     }

@@ -10,6 +10,9 @@ use crate::reference::profile::data::AgeBand;
 use crate::resolve::Choice;
 use crate::source::Span;
 
+/// The most of a day for a band; none where there is no limit.
+pub type Most<'a> = Box<dyn Fn(&AgeBand) -> Option<f64> + 'a>;
+
 /// The most of a component in a day, and what is said of a portion above it.
 pub struct Limit<'a> {
     pub id: NutrientId,
@@ -19,7 +22,7 @@ pub struct Limit<'a> {
     /// a message already.
     pub eaten: bool,
     /// In the component's unit.
-    pub at: Box<dyn Fn(&AgeBand) -> Option<f64> + 'a>,
+    pub at: Most<'a>,
     pub tell: fn(&Over<'_>) -> Diagnostic,
 }
 

@@ -172,6 +172,14 @@ pub fn value_of(food: &Food, id: NutrientId) -> Option<f64> {
     }
 }
 
+/// What another dish's ingredients held before its heat, per 100 g of it.
+fn before_heat(food: &Food, id: NutrientId) -> Option<f64> {
+    match &food.figures {
+        Figures::Dish(dish) => dish.before_heat_per_100g.get(id.index()).copied().flatten(),
+        _ => None,
+    }
+}
+
 /// Sums a dish. What is set aside for the family alone is not in it.
 pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
     let mut figures = vec![Figure::default(); COUNT];
@@ -196,7 +204,7 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
                 continue;
             };
             figure.value += grams * value / 100.0 * percent_kept(id, &rows) / 100.0;
-            figure.before_heat += grams * value / 100.0;
+            figure.before_heat += grams * before_heat(food, id).unwrap_or(value) / 100.0;
             figure.known_g += grams;
             let guessed = weight.estimated
                 || food.mark(id) == Some(Mark::Estimated)

@@ -49,6 +49,8 @@ pub struct PreparedDish {
     pub texture: Option<crate::reference::process::Texture>,
     /// Per 100 g cooked, where every part of the dish is known.
     pub per_100g: Vec<Option<f64>>,
+    /// The same before heat took its share: what a limit is held against.
+    pub before_heat_per_100g: Vec<Option<f64>>,
     pub density: Option<f64>,
     pub allergens: Vec<String>,
     pub hazards: Vec<String>,
