@@ -15,6 +15,7 @@ pub mod flat;
 pub mod grid;
 pub mod map;
 pub mod remark;
+pub mod spreadsheet;
 pub mod unit;
 pub mod write;
 
@@ -79,18 +80,17 @@ pub fn read_folder(files: &[File]) -> Import {
 
 fn one(file: &File, map: &Map, import: &mut Import) {
     if file.bytes.starts_with(b"PK\x03\x04") {
-        import.remarks.error(
-            Place::file(&file.name),
-            "this is a spreadsheet or an archive",
-            "save the sheet as CSV in a spreadsheet program, or unpack the archive",
-        );
+        import.form = "a spreadsheet";
+        if let Some(grid) = spreadsheet::read(file, map.sheet.as_deref(), &mut import.remarks) {
+            flat::read(&grid, map, import);
+        }
         return;
     }
     if file.bytes.starts_with(&[0xD0, 0xCF, 0x11, 0xE0]) {
         import.remarks.error(
             Place::file(&file.name),
             "this is a spreadsheet of an old kind",
-            "save the sheet as CSV in a spreadsheet program",
+            "open it in a spreadsheet program and save it as .xlsx or .ods",
         );
         return;
     }

@@ -390,6 +390,7 @@ fn figures(maker: &Maker<'_>) -> Lines {
                     lines.push(locale.with("figures-dish", &[("dish", other.title_in(locale.tag()).to_owned())]))
                 }
             }
+            usda |= food.fill().is_some();
             if food.larder.as_ref().is_some_and(|row| row.borrowed.is_some()) {
                 let name = food.larder.as_ref().map(|row| row.printed(locale.tag()).to_owned()).unwrap_or_default();
                 let line = locale.with("figures-borrowed", &[("food", words::capital(&name)), ("row", food.row_id())]);

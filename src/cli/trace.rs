@@ -117,6 +117,10 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
             if let Some(borrowed) = food.larder.as_ref().and_then(|row| row.borrowed.as_ref()) {
                 let _ = writeln!(out, "    borrowed   {borrowed}");
             }
+            if let Some(fill) = food.fill() {
+                let _ =
+                    writeln!(out, "    fill       usda:{}  {}, where the row says nothing", fill.ndb(), fill.name());
+            }
         }
         let found = nutrition.contributions.iter().find(|contribution| contribution.ingredient == at);
         for code in found.iter().flat_map(|contribution| &contribution.codes) {
@@ -192,7 +196,10 @@ fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mu
         let brings = value.map(|value| contribution.grams * value / 100.0 * kept / 100.0);
         rows.push(vec![
             ingredient.name.clone(),
-            food.row_id(),
+            match food.fill().filter(|_| food.filled(id).is_some()) {
+                Some(fill) => format!("usda:{} (fill)", fill.ndb()),
+                None => food.row_id(),
+            },
             plain(contribution.grams),
             match (food.mark(id), value) {
                 (Some(Mark::Trace), _) => "tr".to_owned(),

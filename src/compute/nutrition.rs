@@ -208,6 +208,7 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
             figure.known_g += grams;
             let guessed = weight.estimated
                 || food.mark(id) == Some(Mark::Estimated)
+                || food.filled(id).is_some()
                 || matches!(&food.figures, Figures::Dish(dish) if dish.estimated);
             figure.estimated |= guessed && value > 0.0;
         }

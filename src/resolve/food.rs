@@ -100,7 +100,23 @@ impl DishBook for NoDishes {
 }
 
 impl Food {
+    /// Per 100 g: the row's own figure, or that of the row that fills its gaps.
     pub fn value(&self, id: NutrientId) -> Option<f64> {
+        self.own_value(id).or_else(|| self.filled(id))
+    }
+
+    /// The USDA row that the larder names for what the food's own row does not
+    /// say.
+    pub fn fill(&self) -> Option<composition::Row> {
+        usda_row(self.larder.as_ref()?.fill.as_ref()?)
+    }
+
+    /// A figure that is not the row's own. A trace is no gap.
+    pub fn filled(&self, id: NutrientId) -> Option<f64> {
+        if self.own_value(id).is_some() || self.mark(id).is_some() { None } else { self.fill()?.value(id) }
+    }
+
+    fn own_value(&self, id: NutrientId) -> Option<f64> {
         match &self.figures {
             Figures::BuiltIn(row) => row.value(id),
             Figures::Table(table, at) => {
@@ -218,6 +234,11 @@ impl Food {
             _ => false,
         }
     }
+}
+
+/// The row of `usda:16032`.
+fn usda_row(row: &str) -> Option<composition::Row> {
+    row.strip_prefix("usda:")?.parse().ok().and_then(composition::row)
 }
 
 /// Words that say how a food was preserved or cooked. Written, they must fit
@@ -575,6 +596,16 @@ fn by_name(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
         );
         return None;
     };
+    if let Some(fill) = row.fill.as_ref().filter(|fill| usda_row(fill).is_none()) {
+        sink.push(
+            Diagnostic::new(
+                Code::FoodNoComposition,
+                span,
+                format!("{} that fills the gaps of {} is no USDA row", quote(fill), quote(name)),
+            )
+            .help("correct `fill` in the larder file: it names a row such as `usda:11457`"),
+        );
+    }
     let preparation: Vec<String> = written.into_iter().filter(|state| !row.states.contains(state)).collect();
     Some(Food {
         class: row.class,

@@ -100,7 +100,7 @@ fn a_table_that_cannot_be_used_says_what_is_missing() {
         ("Code,Name,FE(mmol)\n1,leaf,2\n", "lake.csv row 1: no column's head is an INFOODS tagname"),
         ("Code,Name,FE\n", "lake.csv: the table has no foods"),
         (" \n", "lake.csv: the file is empty"),
-        ("PK\u{3}\u{4}rest", "lake.csv: this is a spreadsheet or an archive"),
+        ("PK\u{3}\u{4}rest", "lake.csv: the spreadsheet is damaged"),
         ("{\"foo\": 1}", "lake.csv: there is no list of foods"),
     ] {
         let import = csv(text);

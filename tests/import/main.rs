@@ -5,6 +5,7 @@
 
 mod fdc;
 mod flat;
+mod sheets;
 mod total;
 mod used;
 

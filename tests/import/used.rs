@@ -134,6 +134,44 @@ fn a_larder_row_on_an_imported_row_says_what_it_borrows() {
     assert!(ran.out.contains("borrowed   lake spinach, another leaf of the shore"), "{}", ran.out);
 }
 
+/// A gap is filled only where the author says from what, and figure by figure.
+#[test]
+fn a_gap_is_filled_only_on_request() {
+    let folder = workspace();
+    let larder = |fill: &str| {
+        folder.write(
+            "recipes/larder.toml",
+            format!(
+                "[[food]]\nid = \"shore-leaf\"\nen = [\"shore leaf\"]\nrow = \"lake:01\"\nclass = \"greens\"\n\
+                 group = \"other-plants\"\nmeasures_source = \"common practice, no source\"\n{fill}"
+            ),
+        );
+    };
+    let settings = folder.read("recipes/porringer.toml");
+    folder.write("recipes/porringer.toml", settings + "larder = [\"larder.toml\"]\n");
+    folder.write("recipes/bowl.dish", dish("take     100 g shore leaf"));
+    let trace = |tag: &str| folder.run(&["trace", "recipes/bowl.dish", tag]).out;
+    larder("");
+    assert!(trace("MG").contains("known for 0 % of the weight"), "{}", trace("MG"));
+    larder("fill = \"usda:11457\"\n");
+    // USDA SR28: raw spinach has 79 mg magnesium and 0.53 mg zinc.
+    let out = trace("MG");
+    assert!(out.contains("fill       usda:11457  Spinach, raw, where the row says nothing"), "{out}");
+    assert!(out.contains("usda:11457 (fill)"), "{out}");
+    assert!(out.contains("whole dish: 79 mg"), "{out}");
+    // Its own iron stays its own, and its trace of zinc is no gap.
+    assert!(trace("FE").contains("whole dish: 2.7 mg"), "{}", trace("FE"));
+    assert!(!trace("FE").contains("(fill)"));
+    assert!(trace("ZN").contains("known for 0 % of the weight"), "{}", trace("ZN"));
+    let ran = folder.run(&["nutrients", "recipes/bowl.dish", "--format", "json"]);
+    let report: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
+    assert_eq!(report["nutrients"]["MG"]["estimated"], true);
+    assert_eq!(report["nutrients"]["CA"]["estimated"], false);
+    larder("fill = \"usda:1\"\n");
+    let ran = folder.run(&["check", "recipes/bowl.dish", "--format", "short"]);
+    assert!(ran.out.contains("`usda:1` that fills the gaps of `shore leaf` is no USDA row"), "{}", ran.out);
+}
+
 #[test]
 fn faults_give_one_and_a_table_all_the_same() {
     let folder = Folder::new();

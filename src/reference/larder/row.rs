@@ -65,6 +65,10 @@ pub struct FoodRow {
     /// Counts as a vitamin A-rich fruit or vegetable.
     #[serde(default)]
     pub vitamin_a_rich: bool,
+    /// USDA SR28 row, `usda:id`, whose figures stand in where the row's own
+    /// table says nothing. Nothing stands in where this is absent.
+    #[serde(default)]
+    pub fill: Option<String>,
 }
 
 /// Density of a food in one state, g/mL.
