@@ -75,7 +75,7 @@ pub struct Ran {
 pub struct Folder(tempfile::TempDir);
 
 impl Folder {
-    pub fn new() -> Self {
+    pub fn empty() -> Self {
         Self(tempfile::tempdir().unwrap())
     }
 

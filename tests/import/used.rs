@@ -21,7 +21,7 @@ fn dish(takes: &str) -> String {
 }
 
 fn workspace() -> Folder {
-    let folder = Folder::new();
+    let folder = Folder::empty();
     folder.write("recipes/porringer.toml", "# the set\npaper = \"A5\" # small\n");
     folder.write("lake.csv", LAKE);
     let ran = folder.run(&["import", "lake.csv", "--as", "lake", "--add"]);
@@ -174,7 +174,7 @@ fn a_gap_is_filled_only_on_request() {
 
 #[test]
 fn faults_give_one_and_a_table_all_the_same() {
-    let folder = Folder::new();
+    let folder = Folder::empty();
     folder.write("lake.csv", "food,name,FE\na,A,\"1,5\"\nb,B,2\n");
     let ran = folder.run(&["import", "lake.csv", "--as", "lake"]);
     assert_eq!(ran.code, 1);
@@ -191,7 +191,7 @@ fn faults_give_one_and_a_table_all_the_same() {
 
 #[test]
 fn calls_that_cannot_work_are_refused() {
-    let folder = Folder::new();
+    let folder = Folder::empty();
     folder.write("lake.csv", LAKE);
     folder.write("tables/own.csv", "food,name\n1,by hand\n");
     folder.write("empty/readme", "");
@@ -213,7 +213,7 @@ fn calls_that_cannot_work_are_refused() {
 
 #[test]
 fn a_download_s_folder_is_read_as_a_folder() {
-    let folder = Folder::new();
+    let folder = Folder::empty();
     for entry in fs::read_dir(samples()).unwrap() {
         let path = entry.unwrap().path();
         folder.write(&format!("fdc/{}", path.file_name().unwrap().to_string_lossy()), fs::read(&path).unwrap());
