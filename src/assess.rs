@@ -14,6 +14,7 @@ mod fineness;
 mod holding;
 mod honey;
 mod limit;
+pub mod menu;
 mod milk_drink;
 mod mould_prone_store;
 mod over_a_day;

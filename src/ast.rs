@@ -347,7 +347,15 @@ pub struct Meal {
     /// Minutes after midnight.
     pub at: Spanned<u16>,
     pub name: Option<Spanned<String>>,
-    pub items: Vec<TakeOption>,
+    pub items: Vec<MealItem>,
+    pub span: Span,
+}
+
+/// What is served at a meal: the first option is computed, the others may
+/// stand in for it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MealItem {
+    pub options: Vec<TakeOption>,
     pub span: Span,
 }
 

@@ -2,6 +2,7 @@
 //! one language, every number already written out.
 
 pub mod locale;
+pub mod menu;
 pub mod panel;
 pub mod steps;
 pub mod texts;

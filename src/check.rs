@@ -1,7 +1,9 @@
 //! One file from text to report: the phases in their order.
 
+use crate::assess::menu::{MenuCase, MenuReport, assess as assess_menu};
 use crate::assess::{Case, Report, assess};
-use crate::ast::{Document, Entry, FoodName};
+use crate::ast::{Document, Entry, Header, Text};
+use crate::compute::day::{Choose, Day, day, served::served};
 use crate::compute::{Computed, Selection, compute};
 use crate::diagnostic::{Changed, Code, Diagnostic, Severity, Sink, did_you_mean, quote};
 use crate::reference::Reference;
@@ -36,6 +38,8 @@ pub struct Checked {
     pub document: Document,
     /// For dishes.
     pub dish: Option<CheckedDish>,
+    /// For menus.
+    pub menu: Option<CheckedMenu>,
     pub diagnostics: Vec<Diagnostic>,
     /// Where the workspace's changes of rules met this document.
     pub changed: Vec<Changed>,
@@ -51,7 +55,31 @@ pub struct CheckedDish {
     pub report: Report,
 }
 
+/// A menu with all that is known of its day.
+#[derive(Debug)]
+pub struct CheckedMenu {
+    /// The `id` line, else the file's stem.
+    pub id: String,
+    pub resolved: resolve::menu::Menu,
+    pub day: Day,
+    pub report: MenuReport,
+}
+
 impl Checked {
+    /// The name a dish or menu goes by.
+    pub fn id(&self) -> Option<&str> {
+        self.dish.as_ref().map(|dish| dish.id.as_str()).or_else(|| self.menu.as_ref().map(|menu| menu.id.as_str()))
+    }
+
+    pub fn title(&self) -> Option<&Text> {
+        let header = match &self.document {
+            Document::Dish(dish) => &dish.header,
+            Document::Menu(menu) => &menu.header,
+            Document::Booklet(booklet) => &booklet.header,
+        };
+        header.title.as_ref()
+    }
+
     pub fn has_errors(&self) -> bool {
         self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
     }
@@ -61,51 +89,28 @@ impl Checked {
 pub fn check(source: Source, kind: Kind, stem: &str, reference: &Reference, book: &dyn DishBook) -> Checked {
     let mut sink = Sink::new();
     let (tree, document) = syntax::parse(kind, &source.text, &mut sink);
-    let dish = match &document {
+    let id = |header: &Header| header.id.as_ref().map_or_else(|| stem.to_owned(), |id| id.value.clone());
+    let (mut dish, mut menu) = (None, None);
+    match &document {
         Document::Dish(ast) => {
-            let id = ast.header.id.as_ref().map_or_else(|| stem.to_owned(), |id| id.value.clone());
             let resolved = resolve::resolve(ast.clone(), reference, book, &mut sink);
             let computed = compute(&resolved, reference, &Selection::default());
             let case = Case { dish: &resolved, computed: &computed, reference };
             let report = assess(&case, &mut sink);
-            Some(CheckedDish { id, resolved, computed, report })
+            dish = Some(CheckedDish { id: id(&ast.header), resolved, computed, report });
         }
-        Document::Menu(menu) => {
-            for meal in &menu.meals {
-                for item in &meal.items {
-                    item_exists(item, reference, book, &mut sink);
-                }
-            }
-            None
+        Document::Menu(ast) => {
+            let resolved = resolve::menu::resolve(ast.clone(), reference, book, &mut sink);
+            let day = day(&resolved, reference, &Choose::default());
+            let case = MenuCase { menu: &resolved, day: &day, reference };
+            let report = assess_menu(&case, &mut sink);
+            menu = Some(CheckedMenu { id: id(&ast.header), resolved, day, report });
         }
-        Document::Booklet(booklet) => {
-            pages_exist(&booklet.entries, book, &mut sink);
-            None
-        }
-    };
+        Document::Booklet(booklet) => pages_exist(&booklet.entries, book, &mut sink),
+    }
     let months = document.youngest();
     let (diagnostics, changed) = sink.finish_by(&reference.practice.rules, months);
-    Checked { source, tree, document, dish, diagnostics, changed }
-}
-
-/// An item of a menu is a dish of the workspace or a food of the larder.
-fn item_exists(item: &crate::ast::TakeOption, reference: &Reference, book: &dyn DishBook, sink: &mut Sink) {
-    match &item.food.value {
-        FoodName::Name(name) => match book.dish(name) {
-            DishAnswer::Found(_) | DishAnswer::Broken | DishAnswer::Circle(_) => {}
-            DishAnswer::Unknown(names) => {
-                let hyphened = name.contains('-') && !name.contains(' ');
-                if hyphened && reference.larder.named(name).is_empty() {
-                    unknown_page(name, item.food.span, &names, sink);
-                } else {
-                    let _ = resolve::food::find(item, reference, book, sink);
-                }
-            }
-        },
-        _ => {
-            let _ = resolve::food::find(item, reference, book, sink);
-        }
-    }
+    Checked { source, tree, document, dish, menu, diagnostics, changed }
 }
 
 fn pages_exist(entries: &[Entry], book: &dyn DishBook, sink: &mut Sink) {
@@ -199,6 +204,7 @@ impl CheckedDish {
             hazards,
             groups: self.report.groups.clone(),
             minutes: self.resolved.flow.total,
+            served: served(&self.resolved, &self.computed, reference),
         }
     }
 }

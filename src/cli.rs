@@ -6,6 +6,7 @@ pub mod explain;
 pub mod foods;
 pub mod gather;
 pub mod import;
+pub mod menu;
 pub mod nutrients;
 pub mod trace;
 
@@ -43,6 +44,9 @@ enum Command {
     /// Show where every figure of a dish comes from.
     #[command(after_help = "Example: porringer trace recipes/mash.dish FE")]
     Trace(trace::Arguments),
+    /// Check a day's menu, make its card, or propose days.
+    #[command(after_help = "Example: porringer menu suggest --for \"12 to 23 months\"")]
+    Menu(menu::Arguments),
     /// Explain a message: what it means, why, by which source, how to mend it.
     #[command(after_help = "Example: porringer explain safety/bean-not-boiled")]
     Explain(explain::Arguments),
@@ -83,6 +87,7 @@ impl Cli {
             Command::Build(arguments) => build::run(&arguments),
             Command::Nutrients(arguments) => nutrients::run(&arguments),
             Command::Trace(arguments) => trace::run(&arguments),
+            Command::Menu(arguments) => menu::run(&arguments),
             Command::Explain(arguments) => explain::run(&arguments),
             Command::Foods(arguments) => foods::run(&arguments),
             Command::Import(arguments) => import::run(&arguments),

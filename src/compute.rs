@@ -8,6 +8,7 @@
 //! Weights change by water alone. Sums run in the order of the file, so the
 //! same input gives the same bits on every run.
 
+pub mod day;
 pub mod nutrition;
 pub mod portion;
 pub mod yields;

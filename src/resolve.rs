@@ -3,6 +3,7 @@
 pub mod flow;
 pub mod food;
 pub mod grams;
+pub mod menu;
 pub mod tables;
 
 use std::collections::{HashMap, HashSet};
@@ -59,7 +60,7 @@ impl Ingredient {
 
 /// Looks everything up. Nothing that is missing stops the rest.
 pub fn resolve(dish: ast::Dish, reference: &Reference, book: &dyn DishBook, sink: &mut Sink) -> Dish {
-    let months = months(&dish, sink);
+    let months = months(&dish.header, sink);
     let bands = reference
         .profile
         .bands()
@@ -82,12 +83,12 @@ pub fn resolve(dish: ast::Dish, reference: &Reference, book: &dyn DishBook, sink
     Dish { ast: dish, ingredients, flow, bands, months }
 }
 
-/// Without a `for` line the dish is judged for every age, the youngest
+/// Without a `for` line a document is judged for every age, the youngest
 /// included.
-fn months(dish: &ast::Dish, sink: &mut Sink) -> (u16, u16) {
+fn months(header: &ast::Header, sink: &mut Sink) -> (u16, u16) {
     const YOUNGEST: u16 = 6;
     const OLDEST: u16 = 23;
-    let Some(ages) = &dish.header.ages else {
+    let Some(ages) = &header.ages else {
         return (YOUNGEST, OLDEST);
     };
     let from = ages.value.from;

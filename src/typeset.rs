@@ -20,6 +20,7 @@ use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
 use crate::card::Card;
+use crate::card::menu::MenuCard;
 
 /// Sides of one sheet: what a card has to fit on.
 pub const SIDES: usize = 2;
@@ -32,9 +33,10 @@ const CLEAR_EVERY: usize = 5;
 const CLEAR_AGE: usize = 1;
 
 /// Every file of every template, by its path below `templates/`.
-const FILES: [(&str, &str); 2] = [
+const FILES: [(&str, &str); 3] = [
     ("card/card.typ", include_str!("../templates/card/card.typ")),
     ("card/drawings.typ", include_str!("../templates/card/drawings.typ")),
+    ("menu/menu.typ", include_str!("../templates/menu/menu.typ")),
 ];
 
 /// What can be set. A template reads `data.json` beside itself and may import
@@ -42,15 +44,17 @@ const FILES: [(&str, &str); 2] = [
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Template {
     Card,
+    Menu,
 }
 
 impl Template {
-    const ALL: [Self; 1] = [Self::Card];
+    const ALL: [Self; 2] = [Self::Card, Self::Menu];
 
     /// The file that is compiled, below `templates/`.
     fn main(self) -> &'static str {
         match self {
             Self::Card => "card/card.typ",
+            Self::Menu => "menu/menu.typ",
         }
     }
 
@@ -272,6 +276,33 @@ impl Engine {
             }
         }
         Ok(pages)
+    }
+
+    /// Sets a day's menu like a card: with as much air as fits on one sheet.
+    ///
+    /// # Errors
+    /// [`Fault`]
+    pub fn menu(&self, slot: usize, menu: &MenuCard) -> Result<Pages, Fault> {
+        // No sheet holds so much; setting it would take minutes to say so.
+        const MOST_LINES: usize = 60;
+        let lines = menu.eat.meals.iter().map(|meal| 1 + meal.items.len()).sum::<usize>() + menu.remarks.len();
+        let text: usize = menu.remarks.iter().map(|remark| remark.text.len()).sum::<usize>() + menu.title.len();
+        if lines > MOST_LINES || text > 6_000 {
+            return Ok(Pages { pdf: Vec::new(), count: SIDES + lines / 20 + text / 2_000, reliefs: Vec::new() });
+        }
+        let mut menu = menu.clone();
+        let mut document = None;
+        for fit in FITS {
+            menu.fit = fit;
+            let set = self.document(slot, Template::Menu, &menu)?;
+            let fits = set.pages().len() <= SIDES;
+            document = Some(set);
+            if fits {
+                break;
+            }
+        }
+        let Some(document) = document else { return Ok(Pages::default()) };
+        self.export(&document, &format!("{}.{}", menu.id, menu.lang))
     }
 
     /// Compiles a card as it is.

@@ -121,7 +121,7 @@ pub struct Lines {
 }
 
 /// Food groups of the indicator, in its order.
-const GROUPS: [FoodGroup; 8] = [
+pub const GROUPS: [FoodGroup; 8] = [
     FoodGroup::BreastMilk,
     FoodGroup::Grains,
     FoodGroup::Pulses,
@@ -197,7 +197,7 @@ fn groups(maker: &Maker<'_>) -> Vec<PanelGroup> {
         .collect()
 }
 
-fn group_key(group: Group) -> &'static str {
+pub fn group_key(group: Group) -> &'static str {
     match group {
         Group::EnergyGrowth => "group-energy-growth",
         Group::Blood => "group-blood",
@@ -255,7 +255,7 @@ fn row(maker: &Maker<'_>, nutrient: &Nutrient) -> Option<Row> {
 }
 
 /// The profile's decimals; one more for amounts that would print as zero.
-fn decimals(value: f64, step: u8) -> u8 {
+pub fn decimals(value: f64, step: u8) -> u8 {
     let shown = crate::quantity::round_half_even(value, step);
     if shown == 0.0 && value > 0.0 { step.saturating_add(1) } else { step }
 }

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
+use crate::card::menu::{MenuCard, MenuMaker};
 use crate::card::{self, Card, Imprint, Locale, locale};
 use crate::check::Checked;
 use crate::cli::gather::{self, Format as Messages};
@@ -43,17 +44,34 @@ pub enum Format {
     Json,
 }
 
+/// What is printed on one sheet.
+enum Sheet {
+    Card(Box<Card>),
+    Menu(Box<MenuCard>),
+}
+
 /// One card to be made.
 struct Job {
-    card: Card,
+    sheet: Sheet,
     path: PathBuf,
     /// Index of the checked file.
     file: usize,
 }
 
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
+    of_kind(arguments, None)
+}
+
+/// Builds documents of one kind, or all that are printed.
+pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure> {
     let workspace = gather::workspace(&arguments.input)?;
-    let paths = gather::files(&arguments.input, &workspace)?;
+    let mut paths = gather::files(&arguments.input, &workspace)?;
+    if let Some(kind) = only {
+        paths.retain(|path| Kind::of_path(path) == Some(kind));
+        if paths.is_empty() {
+            return Err(Failure(format!("there is no {} among these files", kind.word())));
+        }
+    }
     if workspace.faults.iter().flat_map(|fault| &fault.diagnostics).any(|message| message.severity == Severity::Error) {
         // With other settings than were meant every card would be wrong.
         let (text, count) = gather::report(&workspace, &[], Messages::Human, false);
@@ -81,15 +99,15 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     // File systems that fold case would write one card over the other.
     let mut names: BTreeMap<String, (String, String)> = BTreeMap::new();
     for (at, file) in checked.iter().enumerate() {
-        let Some(dish) = file.dish.as_ref().filter(|_| sound(file)) else { continue };
-        let key = file_name(&dish.id).to_lowercase();
-        if let Some((other, id)) = names.insert(key, (file.source.name.clone(), dish.id.clone())) {
-            return Err(Failure(if id == dish.id {
+        let Some(own_id) = file.id().filter(|_| sound(file)) else { continue };
+        let key = file_name(own_id).to_lowercase();
+        if let Some((other, id)) = names.insert(key, (file.source.name.clone(), own_id.to_owned())) {
+            return Err(Failure(if id == own_id {
                 format!("`{}` and `{other}` are both called `{id}`; give one another `id`", file.source.name)
             } else {
                 format!(
-                    "the cards of `{}` (`{}`) and `{other}` (`{id}`) would have one file name; give one another `id`",
-                    file.source.name, dish.id
+                    "the cards of `{}` (`{own_id}`) and `{other}` (`{id}`) would have one file name; give one another `id`",
+                    file.source.name
                 )
             }));
         }
@@ -102,20 +120,23 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
                 locales.insert(tag.clone(), locale);
             }
             let Some(locale) = locales.get(&tag) else { continue };
-            let maker = card::Maker {
-                dish,
-                reference: &workspace.reference,
-                locale,
-                own_language: &own,
-                imprint: &imprint,
-                changed: &file.changed,
+            let (reference, own_language, imprint) = (&workspace.reference, own.as_str(), &imprint);
+            let sheet = match (&file.dish, &file.menu) {
+                (Some(dish), _) => {
+                    let maker = card::Maker { dish, reference, locale, own_language, imprint, changed: &file.changed };
+                    Sheet::Card(Box::new(card::make(&maker)))
+                }
+                (None, Some(menu)) => {
+                    let maker = MenuMaker { menu, reference, locale, own_language, imprint, changed: &file.changed };
+                    Sheet::Menu(Box::new(card::menu::make(&maker)))
+                }
+                (None, None) => continue,
             };
-            let card = card::make(&maker);
-            let path = out.join(format!("{}.{}", file_name(&dish.id), locale.tag()));
-            jobs.push(Job { card, path, file: at });
+            let path = out.join(format!("{}.{}", file_name(own_id), locale.tag()));
+            jobs.push(Job { sheet, path, file: at });
         }
         if arguments.format.contains(&Format::Json) {
-            data.push((at, out.join(format!("{}.json", file_name(&dish.id)))));
+            data.push((at, out.join(format!("{}.json", file_name(own_id)))));
         }
     }
     std::fs::create_dir_all(&out)
@@ -124,12 +145,21 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let mut troubles: Vec<String> = Vec::new();
     if arguments.format.contains(&Format::Json) {
         for (at, path) in &data {
-            let Some(dish) = checked.get(*at).and_then(|file| file.dish.as_ref()) else { continue };
-            let cards: Vec<&Card> = jobs.iter().filter(|job| job.file == *at).map(|job| &job.card).collect();
-            let object = serde_json::json!({
-                "figures": nutrients::object(dish, &workspace),
-                "cards": cards,
-            });
+            let Some(file) = checked.get(*at) else { continue };
+            let figures = match (&file.dish, &file.menu) {
+                (Some(dish), _) => nutrients::object(dish, &workspace),
+                (None, Some(menu)) => super::menu::nutrients::object(menu, &workspace),
+                (None, None) => continue,
+            };
+            let cards: Vec<serde_json::Value> = jobs
+                .iter()
+                .filter(|job| job.file == *at)
+                .filter_map(|job| match &job.sheet {
+                    Sheet::Card(card) => serde_json::to_value(card).ok(),
+                    Sheet::Menu(card) => serde_json::to_value(card).ok(),
+                })
+                .collect();
+            let object = serde_json::json!({ "figures": figures, "cards": cards });
             let mut text = serde_json::to_string_pretty(&object).unwrap_or_default();
             text.push('\n');
             match write(path, text.as_bytes()) {
@@ -146,11 +176,11 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     for trouble in &troubles {
         complain(trouble);
     }
-    let skipped = checked.iter().filter(|file| file.tree.kind == Kind::Dish && !sound(file)).count();
-    let others = checked.iter().filter(|file| file.tree.kind != Kind::Dish).count();
+    let skipped = |kind: Kind| checked.iter().filter(|file| file.tree.kind == kind && !sound(file)).count();
+    let others = checked.iter().filter(|file| file.tree.kind == Kind::Booklet).count();
     if others > 0 {
-        let what = if others == 1 { "1 menu or booklet is" } else { &format!("{others} menus and booklets are") };
-        complain(&format!("{what} checked only; this version prints dishes"));
+        let what = if others == 1 { "1 booklet is" } else { &format!("{others} booklets are") };
+        complain(&format!("{what} checked only; this version prints dishes and menus"));
     }
     let pictures = checked
         .iter()
@@ -160,11 +190,14 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     if pictures > 0 {
         complain("pictures are not printed by this version; their lines are checked only");
     }
-    let skipped_text = match skipped {
-        0 => String::new(),
-        1 => ", 1 dish left out".to_owned(),
-        more => format!(", {more} dishes left out"),
-    };
+    let mut skipped_text = String::new();
+    for (kind, one, many) in [(Kind::Dish, "dish", "dishes"), (Kind::Menu, "menu", "menus")] {
+        match skipped(kind) {
+            0 => {}
+            1 => skipped_text.push_str(&format!(", 1 {one} left out")),
+            more => skipped_text.push_str(&format!(", {more} {many} left out")),
+        }
+    }
     let files = if made == 1 { "1 file".to_owned() } else { format!("{made} files") };
     let failed_text = if troubles.is_empty() { String::new() } else { format!(", {} not written", troubles.len()) };
     let skipped_text = format!("{skipped_text}{failed_text}");
@@ -194,7 +227,10 @@ fn set(
     let mut faults: Vec<(usize, String)> = Vec::new();
     engine.each(
         jobs,
-        |slot, job| engine.card(slot, &job.card),
+        |slot, job| match &job.sheet {
+            Sheet::Card(card) => engine.card(slot, card),
+            Sheet::Menu(menu) => engine.menu(slot, menu),
+        },
         |at, result| {
             seen += 1;
             if terminal {
@@ -203,7 +239,7 @@ fn set(
             let Some(job) = jobs.get(at) else { return };
             match result {
                 Ok(pages) if pages.count > SIDES => {
-                    long.push((job.file, too_long(&job.card, &pages, checked.get(job.file))));
+                    long.push((job.file, too_long(&job.sheet, &pages, checked.get(job.file))));
                 }
                 Ok(pages) => match write(&with_ending(&job.path, "pdf"), &pages.pdf) {
                     Ok(()) => made += 1,
@@ -229,24 +265,28 @@ fn set(
 }
 
 /// Says what would make the card fit, in the author's terms.
-fn too_long(card: &Card, pages: &Pages, file: Option<&Checked>) -> Diagnostic {
-    let title = file
-        .and_then(|file| file.dish.as_ref())
-        .and_then(|dish| dish.resolved.ast.header.title.as_ref())
-        .map_or(Span::default(), |title| title.span);
+fn too_long(sheet: &Sheet, pages: &Pages, file: Option<&Checked>) -> Diagnostic {
+    let title = file.and_then(Checked::title).map_or(Span::default(), |title| title.span);
     let reliefs: Vec<&str> = pages.reliefs.iter().map(|relief| relief.words()).collect();
-    let help = if reliefs.is_empty() {
-        "shorten the prose and the remarks, take fewer ingredients, or print on a larger paper: `--paper A4`".to_owned()
-    } else {
-        format!(
+    let (lang, paper) = match sheet {
+        Sheet::Card(card) => (&card.lang, &card.paper),
+        Sheet::Menu(menu) => (&menu.lang, &menu.paper),
+    };
+    let help = match sheet {
+        Sheet::Menu(_) => "take fewer items or shorter remarks, or print on a larger paper: `--paper A4`".to_owned(),
+        Sheet::Card(_) if reliefs.is_empty() => {
+            "shorten the prose and the remarks, take fewer ingredients, or print on a larger paper: `--paper A4`"
+                .to_owned()
+        }
+        Sheet::Card(_) => format!(
             "it would fit without {}: shorten there, or print on a larger paper: `--paper A4`",
             reliefs.join("; or without ")
-        )
+        ),
     };
     Diagnostic::new(
         Code::TextTooLongForCard,
         title,
-        format!("the {} card takes {} {} pages; a sheet has two sides", card.lang, pages.count, card.paper),
+        format!("the {lang} card takes {} {paper} pages; a sheet has two sides", pages.count),
     )
     .help(help)
 }

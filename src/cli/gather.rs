@@ -111,7 +111,8 @@ pub fn one(path: &Path, workspace: &Workspace, shelf: &Shelf<'_>) -> Checked {
     }
     match read_text(path, &name) {
         Ok((source, None)) => {
-            let view = shelf.seen_from(&stem);
+            // A dish may not be made of itself; a menu may be called like one.
+            let view = shelf.seen_from(if kind == Kind::Dish { &stem } else { "" });
             check(source, kind, &stem, &workspace.reference, &view)
         }
         Ok((source, Some(fault))) => failed(source, kind, fault),
@@ -132,6 +133,7 @@ fn failed(source: Source, kind: Kind, message: Diagnostic) -> Checked {
         tree: crate::syntax::Tree { kind, nodes: Vec::new() },
         document: kind.empty_document(),
         dish: None,
+        menu: None,
         diagnostics: vec![message],
         changed: Vec::new(),
     }
@@ -152,7 +154,16 @@ pub fn with_texts(paths: &[PathBuf], workspace: &Workspace, languages: &[String]
     let mut checked = all(paths, workspace);
     for file in &mut checked {
         let own = own_language(&file.document, workspace);
-        let Document::Dish(dish) = &file.document else { continue };
+        let of_menu;
+        let dish = match &file.document {
+            Document::Dish(dish) => dish,
+            Document::Menu(menu) => {
+                // A menu's texts are those of its header.
+                of_menu = crate::ast::Dish { header: menu.header.clone(), ..crate::ast::Dish::default() };
+                &of_menu
+            }
+            Document::Booklet(_) => continue,
+        };
         let mut found = Vec::new();
         let languages = languages_of(&own, languages);
         crate::card::texts::check(dish, &own, &languages, &|character| fonts::covers(character, further), &mut found);

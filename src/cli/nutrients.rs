@@ -40,8 +40,8 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let workspace = gather::workspace(&arguments.input)?;
     let paths = gather::files(&arguments.input, &workspace)?;
     let checked = gather::all(&paths, &workspace);
-    if checked.iter().all(|file| file.dish.is_none() && !file.has_errors()) {
-        return Err(Failure("there is no dish among these files".to_owned()));
+    if checked.iter().all(|file| file.dish.is_none() && file.menu.is_none() && !file.has_errors()) {
+        return Err(Failure("there is no dish and no menu among these files".to_owned()));
     }
     let mut out = String::new();
     if arguments.format == Format::Csv {
@@ -59,6 +59,15 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         }
     }
     for file in &checked {
+        if let Some(menu) = &file.menu {
+            match arguments.format {
+                Format::Json => {
+                    let _ = writeln!(out, "{}", super::menu::nutrients::object(menu, &workspace));
+                }
+                Format::Csv => super::menu::nutrients::csv_rows(menu, &workspace, &mut out),
+                Format::Table => super::menu::report::day(menu, &file.source.name, &workspace, &mut out),
+            }
+        }
         let Some(dish) = &file.dish else { continue };
         match arguments.format {
             Format::Json => {
@@ -78,6 +87,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let missing = checked.iter().any(|file| {
         file.dish.as_ref().is_some_and(|dish| !dish.computed.nutrition.uncounted.is_empty())
             || (file.dish.is_none() && file.has_errors())
+            || file.menu.as_ref().is_some_and(|menu| !menu.resolved.whole())
     });
     for file in &checked {
         for message in file.diagnostics.iter().filter(|message| message.severity == Severity::Error) {
@@ -169,7 +179,7 @@ pub fn object(dish: &CheckedDish, workspace: &Workspace) -> Value {
 }
 
 /// A finite number, whole ones without a point; null otherwise.
-fn number(value: Option<f64>) -> Value {
+pub fn number(value: Option<f64>) -> Value {
     match value {
         Some(value) if value.is_finite() => {
             if value == value.trunc() && value.abs() < 1e15 {
@@ -212,7 +222,7 @@ fn csv_rows(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
 }
 
 /// A text that a spreadsheet would run as a formula begins with an apostrophe.
-fn guarded(text: &str) -> String {
+pub fn guarded(text: &str) -> String {
     let text = crate::diagnostic::render::visible(text);
     if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text }
 }

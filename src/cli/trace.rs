@@ -17,7 +17,7 @@ use crate::workspace::Workspace;
 
 #[derive(Debug, clap::Args)]
 pub struct Arguments {
-    /// The dish file.
+    /// The dish or menu file.
     dish: PathBuf,
     /// INFOODS tagname of one component, such as FE.
     tag: Option<String>,
@@ -52,8 +52,12 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let mut errors = false;
     for file in &checked {
         errors |= file.has_errors();
+        if let Some(menu) = &file.menu {
+            super::menu::trace::menu(menu, tag, &workspace, &mut out);
+            continue;
+        }
         let Some(dish) = &file.dish else {
-            return Err(Failure(format!("`{}` is no dish", file.source.name)));
+            return Err(Failure(format!("`{}` is no dish and no menu", file.source.name)));
         };
         weights(dish, &workspace, &mut out);
         if let Some(id) = tag {
@@ -62,7 +66,8 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     }
     say_plain(&out);
     if errors {
-        complain("this dish has errors; see `porringer check`");
+        let what = if checked.iter().any(|file| file.menu.is_some()) { "menu" } else { "dish" };
+        complain(&format!("this {what} has errors; see `porringer check`"));
     }
     Ok(if errors { ERRORS } else { CLEAN })
 }

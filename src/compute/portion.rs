@@ -160,7 +160,7 @@ fn written(dish: &Dish, nutrition: &Nutrition, reference: &Reference, at: usize,
 }
 
 /// Pieces of a dish that is counted in pieces.
-fn pieces_made(makes: &Makes) -> Option<f64> {
+pub fn pieces_made(makes: &Makes) -> Option<f64> {
     match makes {
         Makes::Pieces(range, _) => Some(range.middle()),
         Makes::Measured(range, measure)

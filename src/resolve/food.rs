@@ -57,6 +57,8 @@ pub struct PreparedDish {
     pub groups: Vec<FoodGroup>,
     /// Minutes from start to end, if it is made for this.
     pub minutes: (f64, f64),
+    /// What a menu needs beyond that.
+    pub served: crate::resolve::menu::Served,
 }
 
 impl PreparedDish {

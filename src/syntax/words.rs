@@ -105,9 +105,8 @@ pub fn expected(rule: Rule) -> Option<&'static str> {
         amount | measure | unit | size | heap | bare | bare_unit | article => "an amount, such as `1/2 cup`",
         makes | made_piece | portions_word => "an amount, such as `3 cups` or `8 pieces`",
         percent => "a percentage, such as `112 %`",
-        food | food_name | quoted | quoted_text | row_ref | dish_ref | option | takes | takes_item | swap_food => {
-            "a food"
-        }
+        food | food_name | quoted | quoted_text | row_ref | dish_ref | option | takes | takes_item | item_option
+        | swap_food => "a food",
         table | slug => "a name of letters, digits and hyphens",
         state => "a state, such as `peeled`",
         bracket | bracket_text => "a weight, such as `(92 g)`",
@@ -147,8 +146,8 @@ pub fn expected(rule: Rule) -> Option<&'static str> {
         | kw_for | kw_makes | kw_cooked | kw_portion | kw_claim | kw_diet | kw_take | kw_family | kw_part | kw_step
         | kw_swap | kw_remark | kw_season | kw_reviewed | kw_source | kw_picture | kw_meal | kw_paper | kw_section
         | kw_page | kw_annex | blank | fold | silent_skip | gap | end | word_end | any_word | plain_word | comma
-        | digit | vulgar | mark | dash | piece_word | or | option_part | food_word | state_word | kw_as | kw_keep
-        | and | object_word | piece_name | continued | clause_word | clause | cue_word | dish_entry | menu_entry
-        | booklet_entry => return None,
+        | digit | vulgar | mark | dash | piece_word | or | option_part | item_part | food_word | state_word | kw_as
+        | kw_keep | and | object_word | piece_name | continued | clause_word | clause | cue_word | dish_entry
+        | menu_entry | booklet_entry => return None,
     })
 }

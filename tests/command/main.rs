@@ -10,6 +10,7 @@ mod explain;
 mod family;
 mod foods;
 mod hostile;
+mod menu;
 mod nutrients;
 mod trace;
 mod workspace;

@@ -92,7 +92,7 @@ FAT Fat                                            g          16.97     4.71    
 #[test]
 fn without_paths_the_workspace_is_taken() {
     let folder = Folder::with("recipes/mash.dish", MASH);
-    folder.write("recipes/day.menu", "menu A day\nfor 12 to 23 months\nmeal 7:00: 1 banana\n");
+    folder.write("recipes/first.booklet", "booklet First foods\npage mash\n");
     folder.write("elsewhere.dish", MASH);
     assert_eq!(one(&folder, &[])["id"], "mash");
     let out = folder.run(&["nutrients", "--format", "csv"]).out;

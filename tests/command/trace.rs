@@ -70,8 +70,11 @@ fn what_is_not_known_is_said() {
     let ran = folder.run(&["trace", "broken.dish"]);
     assert_eq!((ran.code, ran.err.as_str()), (1, "porringer: this dish has errors; see `porringer check`\n"));
     assert!(ran.out.contains("zzyzx: weight not known\n"), "{}", ran.out);
-    folder.write("day.menu", "menu A day\nfor 12 to 23 months\nmeal 7:00: 1 banana\n");
-    assert_eq!(folder.run(&["trace", "day.menu"]), exactly(2, "", "porringer: `day.menu` is no dish\n"));
+    folder.write("first.booklet", "booklet First foods\npage broken\n");
+    assert_eq!(
+        folder.run(&["trace", "first.booklet"]),
+        exactly(2, "", "porringer: `first.booklet` is no dish and no menu\n")
+    );
     assert_eq!(folder.run(&["trace"]).code, 2);
 }
 

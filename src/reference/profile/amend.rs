@@ -21,7 +21,7 @@ use crate::source::Span;
 pub const BASE: &str = "default";
 
 /// Tables and keys of an amending file.
-const PARTS: [&str; 15] = [
+const PARTS: [&str; 16] = [
     "extends",
     "profile",
     "band",
@@ -34,6 +34,7 @@ const PARTS: [&str; 15] = [
     "allergen",
     "locked",
     "iycf",
+    "menu",
     "reading",
     "packaged_food",
     "rounding",
@@ -175,6 +176,7 @@ pub(super) fn amend(table: &DeTable<'_>, file: &mut ProfileFile, sink: &mut Sink
             "energy_density" => work.energy_density(value, file),
             "claims" => work.claims(value, file),
             "iycf" => work.iycf(value, file),
+            "menu" => work.menu(value, file),
             "rounding" => work.within(value, name, &["row"], |work, _, inner| {
                 let rules = Rules {
                     name: "rounding.row",
@@ -338,6 +340,19 @@ impl Work<'_> {
                 work.rows(inner, &rules, &mut iycf.meal_frequency, |row| {
                     format!("{} {} {}", row.from_months, row.to_months, row.breastfed)
                 });
+            }
+        });
+    }
+
+    fn menu(&mut self, value: &Table<'_>, file: &mut ProfileFile) {
+        let Some(menu) = &mut file.menu else { return };
+        self.within(value, "menu", &["energy_least", "group_least"], |work, name, inner| {
+            if name == "energy_least" {
+                work.figure(inner, name, &mut menu.energy_least);
+            } else {
+                let mut least = menu.group_least.clone().unwrap_or_else(|| menu.energy_least.clone());
+                work.figure(inner, name, &mut least);
+                menu.group_least = Some(least);
             }
         });
     }

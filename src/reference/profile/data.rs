@@ -51,6 +51,21 @@ pub struct ProfileFile {
     /// with, never a limit for cooking at home.
     #[serde(default)]
     pub packaged_food: Vec<PackagedFood>,
+    /// How a day's menu is judged.
+    #[serde(default)]
+    pub menu: Option<MenuRules>,
+}
+
+/// How a day's menu is judged, beyond needs and indicators.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MenuRules {
+    /// Least share of the energy need that the day's food must bring, as a
+    /// fraction of 1.
+    pub energy_least: Figure,
+    /// Least grams of a food group for it to count; any amount where absent.
+    #[serde(default)]
+    pub group_least: Option<Figure>,
 }
 
 /// How far a figure was checked.

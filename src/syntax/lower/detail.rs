@@ -126,10 +126,10 @@ impl Lower<'_, '_> {
                 }
                 Rule::meal_name => meal.name = Some(placed(&part)),
                 Rule::takes_item => {
-                    if let Some(option) = part.into_inner().next() {
-                        let option = self.option(option);
-                        meal.items.push(option);
-                    }
+                    let place = span(&part);
+                    let place = Span::new(place.start, place.start + part.as_str().trim_end().len());
+                    let options = part.into_inner().map(|option| self.option(option)).collect();
+                    meal.items.push(MealItem { options, span: place });
                 }
                 _ => {}
             }
