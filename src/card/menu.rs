@@ -705,7 +705,16 @@ impl MenuMaker<'_> {
             for short in report.short.iter().take(most) {
                 let name = locale.word(&format!("nutrient-{}", short.tag));
                 let share = locale.tied("percent", locale.decimal((short.share() * 100.0).floor(), 0));
-                let foods: Vec<String> = short.closers.iter().filter_map(|closer| self.closer(closer)).collect();
+                let mut foods: Vec<String> = short
+                    .closers
+                    .iter()
+                    .filter(|closer| self.has_name(closer))
+                    .map(|closer| self.closer(closer))
+                    .collect();
+                if foods.is_empty() {
+                    // Better in English than not at all.
+                    foods = short.closers.iter().map(|closer| self.closer(closer)).collect();
+                }
                 let line = |foods: &[String]| {
                     let foods = match foods {
                         [] => {
@@ -733,24 +742,27 @@ impl MenuMaker<'_> {
         }
     }
 
-    /// So much of a food, where it has a name in the card's language.
-    fn closer(&self, closer: &Closer) -> Option<String> {
+    /// The food and its state have names in the card's language.
+    fn has_name(&self, closer: &Closer) -> bool {
         let locale = self.locale;
-        let english = locale.tag().starts_with("en");
         let named = match locale.tag().split('-').next().unwrap_or_default() {
             "sw" => !closer.food.sw.is_empty(),
             "fr" => !closer.food.fr.is_empty(),
-            _ => true,
+            _ => return true,
         };
+        let state = closer.food.states.first();
+        named && state.is_none_or(|state| locale.has(&format!("state-{}", state.replace(' ', "-"))))
+    }
+
+    /// So much of a food.
+    fn closer(&self, closer: &Closer) -> String {
+        let locale = self.locale;
         let mut food = closer.food.printed(locale.tag()).to_owned();
         if let Some(state) = closer.food.states.first() {
-            if !english && !locale.has(&format!("state-{}", state.replace(' ', "-"))) {
-                return None;
-            }
             food = format!("{food}, {}", locale.state(state, false));
         }
         let amount = locale.grams(closer.grams.ceil());
-        named.then(|| locale.with("amount-of-food", &[("amount", amount), ("food", food)]))
+        locale.with("amount-of-food", &[("amount", amount), ("food", food)])
     }
 
     fn status(&self, status: Status) -> String {
