@@ -96,7 +96,11 @@ pub fn assess(case: &MenuCase<'_>, sink: &mut Sink) -> MenuReport {
     for message in &first {
         sink.push(message.clone());
     }
-    for (place, (_, _, item)) in case.menu.items().enumerate() {
+    // Each alternative is a whole day to compute; no day has so many items, and
+    // no sheet holds them.
+    const MOST_ITEMS: usize = 200;
+    let items = case.menu.items().count();
+    for (place, (_, _, item)) in case.menu.items().enumerate().filter(|_| items <= MOST_ITEMS) {
         for (option, choice) in item.options.iter().enumerate().skip(1) {
             let other = day(case.menu, case.reference, &Choose::with(place, option));
             let other = MenuCase { menu: case.menu, day: &other, reference: case.reference };

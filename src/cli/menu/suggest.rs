@@ -92,8 +92,13 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let name = |tag: &str| workspace.reference.profile.nutrient(tag).map_or(tag.to_owned(), |row| row.en.clone());
     let beyond = beyond_reach(&candidates, &wish, &name);
     let mut used: BTreeMap<String, usize> = BTreeMap::new();
+    let mut yesterday: Vec<String> = Vec::new();
     for day in 1..=usize::from(arguments.days) {
-        let chosen = match plan(&candidates, &wish, &used) {
+        // No dish two days running, where there is another way.
+        let mut rested = used.clone();
+        rested.extend(yesterday.iter().map(|key| (key.clone(), wish.same)));
+        let found = plan(&candidates, &wish, &rested).or_else(|_| plan(&candidates, &wish, &used));
+        let chosen = match found {
             Ok(chosen) => chosen,
             Err(no_day) => {
                 say_plain(&out);
@@ -101,9 +106,13 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
                 return Ok(ERRORS);
             }
         };
+        yesterday.clear();
         for at in chosen.meals.iter().map(|(main, _)| main).chain(&chosen.snacks) {
             if let Some(one) = candidates.get(*at) {
                 *used.entry(one.key.clone()).or_default() += 1;
+                if one.minutes > 0.0 {
+                    yesterday.push(one.key.clone());
+                }
             }
         }
         let about = Proposal { name: &name, day, of: usize::from(arguments.days), chosen: &chosen, beyond: &beyond };
