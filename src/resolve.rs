@@ -294,8 +294,12 @@ fn by_nature(food: &Food) -> Texture {
         | FoodClass::Salt
         | FoodClass::Spice
         | FoodClass::Alcohol => Texture::Smooth,
-        // Drinks, sauces and cubes; of a row outside the larder nothing is known.
+        // Drinks, sauces and cubes, and of USDA's groups baby foods, soups and
+        // beverages; of other rows outside the larder nothing is known.
         FoodClass::Other if food.larder.is_some() => Texture::Smooth,
+        FoodClass::Other if matches!(&food.figures, food::Figures::BuiltIn(row) if matches!(row.group(), 300 | 600 | 1400)) => {
+            Texture::Smooth
+        }
         FoodClass::Egg | FoodClass::Cheese => Texture::Chopped,
         FoodClass::Pasta | FoodClass::Bread => Texture::Pieces,
         // Grains, split pulses and seeds are small, and soft when cooked.

@@ -370,6 +370,12 @@ impl Walk<'_> {
                 }
             }
         }
+        if process.kind == Kind::Prepare && !everything {
+            // Carrot that boiled beside the potato and is named again later was
+            // not mashed with it.
+            let later = self.named_later();
+            affected.retain(|at| takes.contains(at) || !later.contains(at));
+        }
         if joins && !on_child {
             let first = order.first().or_else(|| affected.iter().next()).and_then(|at| self.group.get(*at).copied());
             if let Some(first) = first {

@@ -304,15 +304,19 @@ impl Walk<'_> {
             .collect()
     }
 
-    /// Everything in the pot so far, and what no later step names: a paste
-    /// that is stirred in at the end was not boiled with everything.
-    pub(super) fn everything(&mut self) -> Vec<usize> {
-        let later: BTreeSet<usize> = self
-            .to_come
+    /// What the actions still to come in this part name.
+    pub(super) fn named_later(&self) -> BTreeSet<usize> {
+        self.to_come
             .iter()
             .flat_map(|word| strip_articles(word).map(|name| self.matching(name)).find(|found| !found.is_empty()))
             .flatten()
-            .collect();
+            .collect()
+    }
+
+    /// Everything in the pot so far, and what no later step names: a paste
+    /// that is stirred in at the end was not boiled with everything.
+    pub(super) fn everything(&mut self) -> Vec<usize> {
+        let later = self.named_later();
         let mut all: BTreeSet<usize> =
             self.in_scope().filter(|at| !self.is_family(*at) && (self.is_used(*at) || !later.contains(at))).collect();
         let last = self.part + 1 == self.dish.parts.len();

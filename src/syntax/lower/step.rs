@@ -204,7 +204,7 @@ fn bare_overnight(action: &mut Action) {
     if action.duration.is_some() {
         return;
     }
-    let Some(last) = action.objects.last_mut() else { return };
+    let Some(last) = action.with.last_mut().or(action.objects.last_mut()) else { return };
     let Some(name) = last.value.strip_suffix(WORD) else { return };
     let end = last.span.end.saturating_sub(WORD.len());
     let word = Span::new(end + 1, last.span.end);
