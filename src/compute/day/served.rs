@@ -82,7 +82,7 @@ fn figures(dish: &Dish, computed: &Computed, reference: &Reference) -> Vec<Serve
 }
 
 /// What reaches the child and weighs something.
-fn reaching<'a>(dish: &'a Dish) -> impl Iterator<Item = (usize, &'a Ingredient)> {
+fn reaching(dish: &Dish) -> impl Iterator<Item = (usize, &Ingredient)> {
     dish.ingredients.iter().enumerate().filter(|(at, _)| dish.flow.child.get(*at).copied().unwrap_or(true))
 }
 

@@ -1,0 +1,364 @@
+//! The back of a menu card: the day's sums, its food groups, what is short and
+//! where the figures come from.
+
+use std::collections::BTreeSet;
+
+use serde::Serialize;
+
+use super::MenuMaker;
+use crate::assess::menu::{Closer, group_least, held, need};
+use crate::card::panel::{Allergens, Cell, FoodGroups, GROUPS, GroupMark, Lines, PanelGroup, Row, decimals, group_key};
+use crate::compute::day::{BandDay, energy_needs, frequency};
+use crate::reference::measure::{HouseholdMeasure, volume};
+use crate::reference::nutrient;
+use crate::reference::profile::data::{AgeBand, Aim, Figure, Group, Nutrient, Status};
+use crate::resolve::food::Figures;
+use crate::resolve::menu::What;
+
+#[derive(Debug, Clone, Serialize)]
+pub struct MenuBack {
+    pub title: String,
+    pub explain: String,
+    pub bands: Vec<String>,
+    pub energy: Vec<EnergyRow>,
+    pub groups: Vec<PanelGroup>,
+    pub food_groups: Vec<FoodGroups>,
+    pub times: Vec<String>,
+    pub short: Short,
+    pub allergens: Allergens,
+    pub figures: Lines,
+    pub standing: Vec<String>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct EnergyRow {
+    pub name: String,
+    pub cells: Vec<Cell>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+pub struct Short {
+    pub title: String,
+    pub lines: Vec<String>,
+    /// The same with one food each, for a crowded side.
+    pub brief: Vec<String>,
+    pub none: Option<String>,
+}
+
+impl MenuMaker<'_> {
+    fn bands(&self) -> impl Iterator<Item = (&BandDay, &AgeBand)> {
+        let bands = self.reference.profile.bands();
+        self.menu.day.bands.iter().filter_map(|day| bands.get(day.band).map(|band| (day, band)))
+    }
+
+    pub(super) fn back(&self) -> MenuBack {
+        let locale = self.locale;
+        let breastfed = self.menu.resolved.breastfed;
+        let mut allergens: BTreeSet<&str> = BTreeSet::new();
+        for day in &self.menu.day.bands {
+            allergens.extend(day.allergens.iter().map(String::as_str));
+        }
+        let allergens: Vec<String> = allergens.iter().map(|id| locale.word(&format!("allergen-{id}"))).collect();
+        MenuBack {
+            title: locale.word("menu-back-title"),
+            explain: locale.word(if breastfed { "menu-back-explain" } else { "menu-back-explain-not-breastfed" }),
+            bands: self.bands().map(|(_, band)| self.band_label(band)).collect(),
+            energy: self.energy(),
+            groups: self.groups(),
+            food_groups: self.food_groups(),
+            times: self.times(),
+            short: self.short(),
+            allergens: Allergens {
+                title: locale.word("allergens-title"),
+                none: allergens.is_empty().then(|| locale.word("allergens-none")),
+                items: allergens,
+                family: Vec::new(),
+                family_label: String::new(),
+            },
+            figures: self.figures(),
+            standing: vec![locale.word("standing-figures")],
+        }
+    }
+
+    fn energy(&self) -> Vec<EnergyRow> {
+        let locale = self.locale;
+        let cell = |value: f64, need: &Figure, complete: bool| Cell {
+            share: Some(value / need.value),
+            share_text: locale.tied("percent", locale.decimal(value / need.value * 100.0, 0)),
+            amount: locale.tied("kcal", locale.decimal(value, 0)),
+            at_least: (!complete).then(|| locale.word("at-least")),
+            limit: false,
+        };
+        let breastfed = self.menu.resolved.breastfed;
+        let sums = || self.bands().map(|(day, band)| (day.sum(nutrient::ENERC_KCAL), energy_needs(band, breastfed)));
+        let mut rows = vec![EnergyRow {
+            name: locale.word("menu-energy-food"),
+            cells: sums().map(|(sum, (food, _))| cell(sum.food, food, sum.complete)).collect(),
+        }];
+        if breastfed {
+            rows.push(EnergyRow {
+                name: locale.word("menu-energy-all"),
+                cells: sums().map(|(sum, (_, total))| cell(sum.total(), total, sum.complete)).collect(),
+            });
+        }
+        rows
+    }
+
+    fn groups(&self) -> Vec<PanelGroup> {
+        const ORDER: [Group; 7] = [
+            Group::EnergyGrowth,
+            Group::Blood,
+            Group::EyesDefence,
+            Group::Bones,
+            Group::Nerves,
+            Group::Other,
+            Group::Salt,
+        ];
+        ORDER
+            .iter()
+            .filter_map(|group| {
+                let nutrients = self.reference.profile.file.nutrient.iter();
+                let rows: Vec<Row> = nutrients
+                    .filter(|row| row.group == *group && row.on_card)
+                    .map(|row| Row {
+                        tag: row.tag.clone(),
+                        name: self.locale.word(&format!("nutrient-{}", row.tag)),
+                        cells: self.bands().map(|(day, band)| self.cell(day, band, row)).collect(),
+                    })
+                    .collect();
+                (!rows.is_empty()).then(|| PanelGroup { title: self.locale.word(group_key(*group)), rows })
+            })
+            .collect()
+    }
+
+    fn cell(&self, day: &BandDay, band: &AgeBand, row: &Nutrient) -> Cell {
+        let locale = self.locale;
+        let limit = row.aim == Aim::AtMost;
+        // A limit may not rest on an incomplete figure: it is not shown.
+        let Some((value, complete)) = held(day, row).filter(|(_, complete)| *complete || !limit) else {
+            return Cell {
+                share: None,
+                share_text: locale.word("unknown"),
+                amount: String::new(),
+                at_least: None,
+                limit,
+            };
+        };
+        let need = need(self.reference, row, band).map(|(need, _)| need);
+        Cell {
+            share: need.map(|need| value / need),
+            share_text: need
+                .map(|need| locale.tied("percent", locale.decimal(value / need * 100.0, 0)))
+                .unwrap_or_else(|| locale.word("no-need-set")),
+            amount: format!("{}\u{A0}{}", locale.fixed(value, decimals(value, row.step)), row.unit),
+            at_least: (!complete).then(|| locale.word("at-least")),
+            limit,
+        }
+    }
+
+    /// One list for all ages unless they differ.
+    fn food_groups(&self) -> Vec<FoodGroups> {
+        let locale = self.locale;
+        let iycf = &self.reference.profile.file.iycf;
+        let least = group_least(self.reference);
+        let lists: Vec<(String, Vec<_>)> =
+            self.bands().map(|(day, band)| (self.band_label(band), day.groups_of(least))).collect();
+        let same = lists.windows(2).all(|pair| match pair {
+            [a, b] => a.1 == b.1,
+            _ => true,
+        });
+        lists
+            .into_iter()
+            .take(if same { 1 } else { usize::MAX })
+            .map(|(label, on)| {
+                let title = locale.with(
+                    "menu-groups-title",
+                    &[
+                        ("n", locale.integer(on.len() as i64)),
+                        ("all", locale.integer(iycf.group.len() as i64)),
+                        ("needed", locale.decimal(iycf.groups_needed.value, 0)),
+                    ],
+                );
+                FoodGroups {
+                    title: if same { title } else { format!("{label}{} {title}", locale.word("colon")) },
+                    items: GROUPS
+                        .iter()
+                        .map(|group| GroupMark {
+                            name: locale.word(&format!("food-group-{}", group.word())),
+                            on: on.contains(group),
+                        })
+                        .collect(),
+                }
+            })
+            .collect()
+    }
+
+    fn times(&self) -> Vec<String> {
+        let breastfed = self.menu.resolved.breastfed;
+        let mut lines: Vec<String> = Vec::new();
+        for (day, band) in self.bands() {
+            let needed = frequency(self.reference, band, breastfed).map_or(0, |row| row.times);
+            let line = self.locale.with(
+                "menu-times",
+                &[
+                    ("meals", self.locale.integer(day.meals as i64)),
+                    ("snacks", self.locale.integer(day.snacks as i64)),
+                    ("needed", self.locale.integer(i64::from(needed))),
+                ],
+            );
+            if !lines.contains(&line) {
+                lines.push(line);
+            }
+        }
+        lines
+    }
+
+    fn short(&self) -> Short {
+        let locale = self.locale;
+        // The table above says how short each is; here stands what would help.
+        const MOST: usize = 6;
+        let many = self.menu.report.bands.len() > 1;
+        let (mut lines, mut brief) = (Vec::new(), Vec::new());
+        for ((_, band), report) in self.bands().zip(&self.menu.report.bands) {
+            let most = if many { MOST / 2 } else { MOST };
+            for short in report.short.iter().take(most) {
+                let name = locale.word(&format!("nutrient-{}", short.tag));
+                let share = locale.tied("percent", locale.decimal((short.share() * 100.0).floor(), 0));
+                let mut foods: Vec<String> = short
+                    .closers
+                    .iter()
+                    .filter(|closer| self.has_name(closer))
+                    .map(|closer| self.closer(closer))
+                    .collect();
+                if foods.is_empty() {
+                    // Better in English than not at all.
+                    foods = short.closers.iter().map(|closer| self.closer(closer)).collect();
+                }
+                let line = |foods: &[String]| {
+                    let foods = match foods {
+                        [] => {
+                            return locale
+                                .with("menu-short-line-none", &[("what", name.clone()), ("share", share.clone())]);
+                        }
+                        [one] => one.clone(),
+                        [first, second, ..] => format!("{first} {}", locale.with("or", &[("what", second.clone())])),
+                    };
+                    locale
+                        .with("menu-short-line", &[("what", name.clone()), ("share", share.clone()), ("foods", foods)])
+                };
+                let aged = |line: String| {
+                    if many { format!("{}{} {line}", self.band_label(band), locale.word("colon")) } else { line }
+                };
+                lines.push(aged(line(&foods)));
+                brief.push(aged(line(foods.get(..1).unwrap_or(&foods))));
+            }
+        }
+        Short {
+            title: locale.word("menu-short-title"),
+            none: lines.is_empty().then(|| locale.word("menu-short-none")),
+            lines,
+            brief,
+        }
+    }
+
+    /// The food and its state have names in the card's language.
+    fn has_name(&self, closer: &Closer) -> bool {
+        let locale = self.locale;
+        let named = match locale.tag().split('-').next().unwrap_or_default() {
+            "sw" => !closer.food.sw.is_empty(),
+            "fr" => !closer.food.fr.is_empty(),
+            _ => return true,
+        };
+        let state = closer.food.states.first();
+        named && state.is_none_or(|state| locale.has(&format!("state-{}", state.replace(' ', "-"))))
+    }
+
+    /// So much of a food.
+    fn closer(&self, closer: &Closer) -> String {
+        let locale = self.locale;
+        let mut food = closer.food.printed(locale.tag()).to_owned();
+        if let Some(state) = closer.food.states.first() {
+            food = format!("{food}, {}", locale.state(state, false));
+        }
+        let amount = locale.grams(closer.grams.ceil());
+        locale.with("amount-of-food", &[("amount", amount), ("food", food)])
+    }
+
+    fn status(&self, status: Status) -> String {
+        self.locale.word(match status {
+            Status::CheckedOfficial | Status::CheckedSecondary => "status-checked",
+            Status::Computed => "status-computed",
+            Status::Memory => "status-memory",
+        })
+    }
+
+    fn figures(&self) -> Lines {
+        let locale = self.locale;
+        let mut lines = Vec::new();
+        let mut tables: BTreeSet<String> = BTreeSet::new();
+        let mut dishes = false;
+        for choice in self.menu.resolved.items().flat_map(|(_, _, item)| &item.options) {
+            match &choice.what {
+                What::Dish(_) => dishes = true,
+                What::Food(food) => {
+                    if let Figures::Table(table, _) = &food.figures {
+                        tables.insert(table.stem.clone());
+                    }
+                }
+                What::Nothing => {}
+            }
+        }
+        if dishes {
+            lines.push(locale.word("figures-menu-dishes"));
+        }
+        lines.push(locale.word("figures-usda"));
+        lines.extend(tables.into_iter().map(|table| locale.with("figures-table", &[("table", table)])));
+        if self.menu.resolved.breastfed {
+            for (day, band) in self.bands() {
+                let Some(milk) = &day.milk else { continue };
+                lines.push(locale.with(
+                    "figures-milk",
+                    &[
+                        ("ages", self.band_label(band)),
+                        ("ml", locale.tied("millilitres", locale.decimal(milk.ml, 0))),
+                        ("kcal", locale.tied("kcal", locale.decimal(milk.kcal, 0))),
+                        ("source", band.milk_energy.source.clone()),
+                        ("year", band.milk_energy.year.map(|year| year.to_string()).unwrap_or_default()),
+                        ("status", self.status(band.milk_volume.status)),
+                    ],
+                ));
+            }
+            if self.menu.resolved.assumed {
+                lines.push(locale.word("figures-breastfed-assumed"));
+            }
+        }
+        let [cup, tbsp, tsp] =
+            [HouseholdMeasure::Cup, HouseholdMeasure::Tablespoon, HouseholdMeasure::Teaspoon].map(|measure| {
+                volume(self.reference.standard, measure)
+                    .map(|volume| locale.decimal(volume.ml.0 as f64 / volume.ml.1 as f64, 1))
+                    .unwrap_or_default()
+            });
+        lines.push(locale.with("figures-measures", &[("cup", cup), ("tbsp", tbsp), ("tsp", tsp)]));
+        let profile = &self.reference.profile.file.profile;
+        lines.push(
+            locale.with("figures-profile", &[("title", profile.title.clone()), ("edition", profile.edition.clone())]),
+        );
+        for changed in self.changed.iter().filter(|changed| changed.lenient) {
+            let key = if changed.to == "off" { "figures-switched-off" } else { "figures-lowered" };
+            lines.push(locale.with(key, &[("rule", changed.code.to_owned()), ("reason", changed.reason.clone())]));
+        }
+        let header = &self.menu.resolved.ast.header;
+        if let Some(source) = &header.source {
+            lines.push(locale.with("figures-menu-source", &[("source", source.value.clone())]));
+        }
+        if let Some(reviewed) = &header.reviewed {
+            let date = format!("{:04}-{:02}-{:02}", reviewed.year, reviewed.month, reviewed.day);
+            lines.push(match &reviewed.by {
+                Some(by) => locale.with("figures-reviewed", &[("date", date), ("by", by.clone())]),
+                None => locale.with("figures-reviewed-date", &[("date", date)]),
+            });
+        }
+        lines.push(locale.with("figures-program", &[("version", env!("CARGO_PKG_VERSION").to_owned())]));
+        Lines { title: locale.word("figures-title"), lines }
+    }
+}
