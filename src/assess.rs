@@ -1,5 +1,5 @@
 //! Rules and claims over a computed dish. One rule a file; each reads food
-//! tags, states, flow and profile, never prose.
+//! tags, states, flow and profile; those that read prose say so.
 
 mod added_salt;
 mod allergen_contains;
@@ -11,6 +11,7 @@ mod diet_contradicted;
 mod drink;
 mod energy_too_thin;
 mod fineness;
+mod hidden_allergens;
 mod holding;
 mod honey;
 mod limit;
@@ -19,14 +20,19 @@ mod milk_drink;
 mod mould_prone_store;
 mod over_a_day;
 mod portion_size;
+mod prose;
+mod prose_contradicts;
 mod raw_animal_food;
+mod reading_level;
 mod retinol_over_limit;
+mod review;
 mod salt_over_day;
 mod soak_not_cooked;
 mod sweet;
 mod texture_too_coarse;
 mod unfit_food;
 mod upper_limit;
+mod vague_word;
 mod yield_said;
 
 pub use claim::{Proof, ProvenBand};
@@ -90,6 +96,11 @@ pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     diet_contradicted::check(case, sink);
     let allergens = allergen_contains::check(case, sink);
     let family_allergens = allergen_contains::of_family(case, &allergens);
+    hidden_allergens::check(case, sink);
+    vague_word::check(case, sink);
+    prose_contradicts::check(case, sink);
+    reading_level::check(case, sink);
+    review::check(case, sink);
     let proofs = claim::check(case, sink);
     let drunk = drink::drink(case, &Selection::default()).is_some();
     Report { allergens, family_allergens, groups: case.groups(), proofs, texture, drunk }

@@ -8,6 +8,7 @@ pub mod gather;
 pub mod import;
 pub mod menu;
 pub mod nutrients;
+pub mod profile;
 pub mod trace;
 
 use std::io::{IsTerminal, Write};
@@ -50,6 +51,9 @@ enum Command {
     /// Explain a message: what it means, why, by which source, how to mend it.
     #[command(after_help = "Example: porringer explain safety/bean-not-boiled")]
     Explain(explain::Arguments),
+    /// Show, check or begin a guidance profile: what an authority decides.
+    #[command(after_help = "Example: porringer profile show --status memory")]
+    Profile(profile::Arguments),
     /// Find foods by name, with their composition rows and measures.
     #[command(after_help = "Example: porringer foods pumpkin")]
     Foods(foods::Arguments),
@@ -89,6 +93,7 @@ impl Cli {
             Command::Trace(arguments) => trace::run(&arguments),
             Command::Menu(arguments) => menu::run(&arguments),
             Command::Explain(arguments) => explain::run(&arguments),
+            Command::Profile(arguments) => profile::run(&arguments),
             Command::Foods(arguments) => foods::run(&arguments),
             Command::Import(arguments) => import::run(&arguments),
         };

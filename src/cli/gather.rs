@@ -186,6 +186,16 @@ fn picture(dish: &crate::ast::Dish, source: &Source, workspace: &Workspace, foun
     let at_root = workspace.root.join(&picture.path.value);
     let inside: Vec<PathBuf> = [folder, at_root].iter().filter_map(|path| workspace.guard(path)).collect();
     let name = crate::diagnostic::quote(&picture.path.value);
+    if picture.description.is_none() {
+        found.push(
+            Diagnostic::new(
+                Code::TextPictureWithoutDescription,
+                place,
+                format!("the picture {name} has no description"),
+            )
+            .help(format!("say what it shows: `picture {}: A bowl of orange mash`", picture.path.value)),
+        );
+    }
     if inside.is_empty() {
         found.push(
             Diagnostic::new(Code::WorkspacePathOutside, place, format!("{name} leads out of the workspace"))
@@ -195,11 +205,6 @@ fn picture(dish: &crate::ast::Dish, source: &Source, workspace: &Workspace, foun
         found.push(
             Diagnostic::new(Code::WorkspaceTableError, place, format!("there is no picture {name}"))
                 .help("correct the path; it counts from the dish's folder or the workspace's root"),
-        );
-    } else if picture.description.is_none() {
-        found.push(
-            Diagnostic::new(Code::SyntaxBadLine, place, "the picture has no description")
-                .help("say what it shows: `picture pictures/mash.jpg: A bowl of orange mash`"),
         );
     }
 }

@@ -109,12 +109,17 @@ codes! {
     SafetyAlcoholNotForChildren = "safety"/"alcohol-not-for-children", Error, "alcohol in the child's food";
     SafetyMouldProneStore = "safety"/"mould-prone-store", Note, "groundnuts or maize without a word on how they are kept";
     AllergenContains = "allergen"/"contains", Note, "the dish contains a listed allergen";
+    AllergenHidden = "allergen"/"hidden", Warning, "a compound food whose allergens are not stated";
     ClaimNotMet = "claim"/"not-met", Error, "a claim does not hold";
     ClaimUnknownValue = "claim"/"unknown-value", Error, "a claim rests on a figure that is not known";
     ClaimDietContradicted = "claim"/"diet-contradicted", Error, "a food contradicts the diet that the dish names";
+    ClaimVagueWord = "claim"/"vague-word", Error, "the prose promises health";
     TextMissingTranslation = "text"/"missing-translation", Warning, "a text has no translation in a language of the card";
     TextMissingGlyph = "text"/"missing-glyph", Error, "a character is in none of the card's fonts";
     TextTooLongForCard = "text"/"text-too-long-for-card", Error, "the card's text does not fit on one sheet";
+    TextProseContradicts = "text"/"prose-contradicts", Warning, "the prose puts in a food that no line has";
+    TextReadingLevel = "text"/"reading-level", Warning, "the prose is too hard for a caregiver";
+    TextPictureWithoutDescription = "text"/"picture-without-description", Error, "a picture has no description";
     BookletUnknownPage = "booklet"/"unknown-page", Error, "a booklet or menu names a dish that is not there";
     BookletDuplicatePage = "booklet"/"duplicate-page", Error, "a booklet lists a page twice";
     MenuTooLittleEnergy = "menu"/"too-little-energy", Warning, "the day's food brings less energy than the child needs";
@@ -134,11 +139,14 @@ codes! {
     MenuNotReadyToEat = "menu"/"not-ready-to-eat", Error, "a food on the menu cannot be eaten as it is written";
     MenuShort = "menu"/"short", Note, "the day brings less of a nutrient than the child needs";
     MenuBreastfeedingAssumed = "menu"/"breastfeeding-assumed", Note, "the menu does not say whether the child is breastfed";
+    ReviewStale = "review"/"stale", Warning, "the review of a dish is too old";
+    ReviewNone = "review"/"none", Note, "nobody is named who has reviewed a dish";
     WorkspaceUnknownKey = "workspace"/"unknown-key", Error, "a key of the workspace file is not known";
     WorkspacePathOutside = "workspace"/"path-outside", Error, "a path leads out of the workspace";
     WorkspaceTableError = "workspace"/"table-error", Error, "a table or larder file cannot be read";
     WorkspaceRuleKept = "workspace"/"rule-kept", Error, "a rule is changed that must stay, or without a reason";
     WorkspaceProfileError = "workspace"/"profile-error", Error, "the guidance profile cannot be read";
+    WorkspaceProfileLenient = "workspace"/"profile-lenient", Warning, "a figure of the profile is more lenient than the default";
 }
 
 impl Code {

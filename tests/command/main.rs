@@ -12,6 +12,7 @@ mod foods;
 mod hostile;
 mod menu;
 mod nutrients;
+mod profile;
 mod trace;
 mod workspace;
 

@@ -36,7 +36,7 @@ pub fn lenient(own: &ProfileFile, other: &ProfileFile) -> Vec<Lenient> {
             found.push(Lenient {
                 table: Table::Locked,
                 key: theirs.code.clone(),
-                own: if ours == 0 { "not locked".to_owned() } else { format!("below {ours} months") },
+                own: if ours == 0 { "never locked".to_owned() } else { format!("below {ours} months") },
                 other: format!("below {} months", theirs.below_months),
             });
         }
@@ -68,10 +68,18 @@ fn hazards(own: &ProfileFile, other: &ProfileFile, found: &mut Vec<Lenient>) {
             found.push(Lenient {
                 table: Table::Hazards,
                 key: theirs.id.clone(),
-                own: words(ours),
-                other: words(theirs),
+                // Only what differs: the message is short.
+                own: if value && !young && !old { amount(ours) } else { words(ours) },
+                other: if value && !young && !old { amount(theirs) } else { words(theirs) },
             });
         }
+    }
+}
+
+fn amount(hazard: &Hazard) -> String {
+    match hazard.value {
+        Some(value) => format!("{value} {}", hazard.unit.as_deref().unwrap_or_default()).trim_end().to_owned(),
+        None => "none at all".to_owned(),
     }
 }
 

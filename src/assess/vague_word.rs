@@ -1,0 +1,414 @@
+//! `claim/vague-word`: prose that promises health. Only promises: a word of
+//! healing must have an illness or the body for its object, so that salt may
+//! cure fish and a stir may prevent sticking.
+
+use super::Case;
+use super::prose::{self, any};
+use crate::diagnostic::{Code, Diagnostic, Sink, quote};
+
+/// The words of one language.
+struct Words {
+    language: &'static str,
+    /// Promises whatever follows, unless one of `harmless` is near.
+    strong: &'static [&'static str],
+    harmless: &'static [&'static str],
+    /// Promises when a target follows.
+    verbs: &'static [&'static str],
+    /// Illnesses, and what people hope food does for a body.
+    targets: &'static [&'static str],
+    /// Runs of words that are a promise by themselves.
+    phrases: &'static [&'static [&'static str]],
+    negators: &'static [&'static str],
+    /// Hygiene does prevent illness; to say so promises nothing of the food.
+    hygiene: &'static [&'static str],
+    /// A clause begins anew here.
+    breaks: &'static [&'static str],
+}
+
+/// How far behind a verb its object may stand, in words.
+const REACH: usize = 4;
+/// How far before a verb its negation may stand, in words.
+const BEFORE: usize = 4;
+
+const LANGUAGES: [Words; 3] = [
+    Words {
+        language: "en",
+        strong: &["cures", "cure", "curing", "heals", "heal", "healing", "boost", "boosts", "boosting", "booster"],
+        harmless: &[
+            "fish", "meat", "ham", "bacon", "salt", "smoke", "dry", "flavour", "flavor", "taste", "colour", "color",
+            "smell", "aroma", "heat", "fire", "flame", "energy", "calories",
+        ],
+        verbs: &[
+            "prevent*",
+            "fight",
+            "fights",
+            "fighting",
+            "treat",
+            "treats",
+            "treating",
+            "protect*",
+            "strengthen*",
+            "improve",
+            "improves",
+            "improving",
+            "increase",
+            "increases",
+            "build",
+            "builds",
+            "building",
+            "sharpen*",
+            "enhance*",
+            "purif*",
+            "stop",
+            "stops",
+            "stopping",
+            "reduce",
+            "reduces",
+            "guarantee*",
+            "ward",
+            "wards",
+            "support",
+            "supports",
+            "stimulate*",
+        ],
+        targets: &[
+            "illness*",
+            "disease*",
+            "sickness*",
+            "malnutrition",
+            "undernutrition",
+            "stunting",
+            "wasting",
+            "anaemia",
+            "anemia",
+            "kwashiorkor",
+            "marasmus",
+            "infection*",
+            "diarrhoea",
+            "diarrhea",
+            "cholera",
+            "malaria",
+            "fever*",
+            "cough",
+            "coughs",
+            "colds",
+            "flu",
+            "worms",
+            "measles",
+            "pneumonia",
+            "hiv",
+            "tuberculosis",
+            "cancer*",
+            "diabetes",
+            "asthma",
+            "rickets",
+            "scurvy",
+            "blindness",
+            "goitre",
+            "constipation",
+            "colic",
+            "eczema",
+            "virus*",
+            "immunity",
+            "immune",
+            "brain*",
+            "intelligence",
+            "memory",
+            "eyesight",
+            "vision",
+            "iq",
+            "bones",
+            "blood",
+            "health",
+            "defences",
+            "concentration",
+            "resistance",
+        ],
+        phrases: &[
+            &["superfood"],
+            &["superfoods"],
+            &["super-food"],
+            &["miracle"],
+            &["miraculous"],
+            &["detox*"],
+            &["medicine", "for"],
+            &["remedy", "for"],
+            &["remedy", "against"],
+            &["wonder", "food"],
+            &["immunity-boosting"],
+            &["immune-boosting"],
+            &["brain", "food"],
+            &["makes", "children", "clever"],
+            &["makes", "children", "strong"],
+            &["makes", "the", "child", "clever"],
+            &["makes", "the", "child", "strong"],
+            &["makes", "your", "child", "clever"],
+            &["makes", "your", "child", "strong"],
+            &["makes", "babies", "strong"],
+            &["makes", "babies", "clever"],
+            &["good", "for", "the", "brain"],
+            &["good", "for", "the", "eyes"],
+            &["good", "for", "the", "blood"],
+            &["good", "for", "the", "bones"],
+            &["good", "for", "the", "heart"],
+            &["good", "for", "health"],
+            &["good", "for", "eyesight"],
+            &["keeps", "illness", "away"],
+            &["keeps", "disease", "away"],
+            &["keeps", "sickness", "away"],
+            &["keeps", "the", "doctor", "away"],
+        ],
+        negators: &["no", "not", "never", "cannot", "t", "nothing", "neither", "nor", "without"],
+        hygiene: &[
+            "wash*", "hands", "hand", "soap", "clean*", "boil", "boiling", "cover*", "lid", "chill*", "fridge",
+            "store*", "germs", "flies", "safe",
+        ],
+        breaks: &["if", "when", "while", "because", "after", "before", "until", "and"],
+    },
+    Words {
+        language: "sw",
+        strong: &["*ponya", "*ponyesha", "*tibu"],
+        harmless: &["samaki", "nyama"],
+        verbs: &[
+            "*zuia",
+            "*kinga",
+            "*linda",
+            "*epusha",
+            "*pambana",
+            "*punguza",
+            "*ongeza",
+            "*imarisha",
+            "*jenga",
+            "*boresha",
+        ],
+        targets: &[
+            "ugonjwa",
+            "magonjwa",
+            "maradhi",
+            "malaria",
+            "anemia",
+            "upungufu",
+            "kuhara",
+            "kuharisha",
+            "homa",
+            "utapiamlo",
+            "udumavu",
+            "kikohozi",
+            "mafua",
+            "minyoo",
+            "saratani",
+            "kisukari",
+            "maambukizi",
+            "kwashiakori",
+            "upofu",
+            "surua",
+            "nimonia",
+            "kipindupindu",
+            "kinga",
+            "akili",
+            "ubongo",
+            "mifupa",
+            "damu",
+            "afya",
+            "kumbukumbu",
+        ],
+        phrases: &[&["dawa", "ya"], &["muujiza"], &["kinga", "ya", "mwili"], &["chakula", "cha", "ajabu"]],
+        negators: &["si", "sio", "siyo", "hakuna", "bila", "wala", "hai*", "haki*", "hau*", "hazi*", "havi*", "hawa*"],
+        hygiene: &["osha", "*nawa", "mikono", "sabuni", "safi", "*chemsha", "*funika"],
+        breaks: &["ikiwa", "kama", "wakati", "baada", "kabla", "na"],
+    },
+    Words {
+        language: "fr",
+        strong: &["guérit", "guérissent", "guérir", "booste", "boostent", "booster"],
+        harmless: &["goût", "saveur", "couleur", "feu", "énergie"],
+        verbs: &[
+            "prévient",
+            "préviennent",
+            "prévenir",
+            "protège*",
+            "protéger",
+            "combat",
+            "combattent",
+            "combattre",
+            "lutte",
+            "luttent",
+            "renforce*",
+            "stimule*",
+            "fortifie*",
+            "améliore*",
+            "évite",
+            "évitent",
+            "empêche*",
+            "soigne",
+            "soignent",
+            "soigner",
+            "traite",
+            "traitent",
+            "augmente",
+            "augmentent",
+        ],
+        targets: &[
+            "maladie*",
+            "anémie",
+            "diarrhée*",
+            "paludisme",
+            "malaria",
+            "malnutrition",
+            "fièvre*",
+            "toux",
+            "rhume*",
+            "infection*",
+            "cancer*",
+            "diabète",
+            "kwashiorkor",
+            "carence*",
+            "choléra",
+            "rougeole",
+            "immunité",
+            "immunitaire*",
+            "défenses",
+            "cerveau",
+            "intelligence",
+            "mémoire",
+            "os",
+            "sang",
+            "santé",
+            "vue",
+        ],
+        phrases: &[
+            &["super-aliment"],
+            &["superaliment"],
+            &["miracle"],
+            &["miraculeux"],
+            &["détox*"],
+            &["remède", "contre"],
+            &["médicament", "contre"],
+            &["bon", "pour", "le", "cerveau"],
+            &["bon", "pour", "les", "yeux"],
+            &["bon", "pour", "la", "santé"],
+            &["rend", "les", "enfants", "intelligents"],
+            &["rend", "l", "enfant", "intelligent"],
+            &["rend", "l", "enfant", "fort"],
+        ],
+        negators: &["ne", "n", "aucun", "aucune", "jamais", "sans", "ni"],
+        hygiene: &["lave*", "laver", "mains", "savon", "propre*", "bouillir", "couvr*"],
+        breaks: &["si", "quand", "lorsque", "après", "avant", "et"],
+    },
+];
+
+pub fn check(case: &Case<'_>, sink: &mut Sink) {
+    for prose in prose::all(case) {
+        let Some(words) = LANGUAGES.iter().find(|words| words.language == prose.language) else { continue };
+        if let Some(promise) = promise(prose.text, words) {
+            sink.push(
+                Diagnostic::new(
+                    Code::ClaimVagueWord,
+                    prose.span,
+                    format!("{} promises health, which no dish can", quote(&promise)),
+                )
+                .help("leave it out; or say what the food holds in a line that is proven: `claim source of iron`"),
+            );
+        }
+    }
+}
+
+/// The first promise of a text, in its own words.
+fn promise(text: &str, words: &Words) -> Option<String> {
+    prose::sentences(text).into_iter().find_map(|sentence| in_sentence(&sentence, words))
+}
+
+fn in_sentence(sentence: &[String], words: &Words) -> Option<String> {
+    let hygiene = sentence.iter().any(|word| any(words.hygiene, word));
+    (0..sentence.len()).find_map(|at| {
+        let word = sentence.get(at)?;
+        let before = sentence.get(at.saturating_sub(BEFORE)..at)?;
+        if before.iter().any(|word| any(words.negators, word)) {
+            return None;
+        }
+        let phrase = words.phrases.iter().find(|phrase| {
+            phrase
+                .iter()
+                .enumerate()
+                .all(|(step, part)| sentence.get(at + step).is_some_and(|word| prose::fits(part, word)))
+        });
+        if let Some(phrase) = phrase {
+            return Some(sentence.get(at..at + phrase.len())?.join(" "));
+        }
+        let behind: Vec<&String> =
+            sentence.iter().skip(at + 1).take(REACH).take_while(|word| !any(words.breaks, word)).collect();
+        if any(words.strong, word) {
+            // What is cured may stand before the verb too: "the fish cures".
+            let harmless = sentence.iter().any(|word| any(words.harmless, word));
+            return (!harmless).then(|| word.clone());
+        }
+        // A negative verb of Swahili begins otherwise than the word lists do.
+        if hygiene || !any(words.verbs, word) {
+            return None;
+        }
+        let target = behind.iter().position(|word| any(words.targets, word))?;
+        Some(sentence.get(at..=at + 1 + target)?.join(" "))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn found(language: &str, text: &str) -> Option<String> {
+        promise(text, LANGUAGES.iter().find(|words| words.language == language)?)
+    }
+
+    #[test]
+    fn promises_are_found() {
+        for (language, text) in [
+            ("en", "This mash boosts immunity."),
+            ("en", "Immunity booster for the rainy season"),
+            ("en", "It cures anaemia."),
+            ("en", "Eaten daily it prevents malaria and fever."),
+            ("en", "Pumpkin protects the child from illness."),
+            ("en", "A superfood from the lake."),
+            ("en", "Builds strong bones."),
+            ("en", "Makes children clever."),
+            ("en", "The leaves are medicine for the blood."),
+            ("sw", "Uji huu huponya anemia."),
+            ("sw", "Hukinga malaria."),
+            ("sw", "Huongeza damu haraka."),
+            ("sw", "Ni dawa ya kikohozi."),
+            ("fr", "Cette purée guérit l’anémie."),
+            ("fr", "Elle renforce l’immunité de l’enfant."),
+            ("fr", "Prévient le paludisme."),
+        ] {
+            assert!(found(language, text).is_some(), "{text}");
+        }
+    }
+
+    #[test]
+    fn harmless_uses_are_not() {
+        for (language, text) in [
+            ("en", "Stir all the time: this prevents sticking."),
+            ("en", "Wash your hands with soap to prevent diarrhoea."),
+            ("en", "No food cures malaria. Go to the health worker."),
+            ("en", "It does not prevent illness."),
+            ("en", "Use cured fish; the salt cures the fish in a day."),
+            ("en", "A little oil boosts the taste."),
+            ("en", "Oil boosts the energy of the porridge."),
+            ("en", "Treat the pan with care. Heat it."),
+            ("en", "If the child has a fever or diarrhoea, go on feeding."),
+            ("en", "Stop if the child is ill. Keep the health card."),
+            ("en", "Reduce the heat and cook until soft."),
+            ("en", "Protect the bowl from flies."),
+            ("en", "Good for the whole family."),
+            ("en", "A child needs iron to grow."),
+            ("en", "Take out the bones. Stop the fish falling apart."),
+            ("sw", "Usiongeze sukari. Ongeza maji kidogo."),
+            ("sw", "Nawa mikono kwa sabuni ili kuzuia kuhara."),
+            ("sw", "Koroga ili kuzuia kuganda."),
+            ("sw", "Hiki si dawa ya ugonjwa."),
+            ("fr", "Remuez : cela évite que la bouillie colle."),
+            ("fr", "Lavez les mains pour prévenir la diarrhée."),
+            ("fr", "Aucun aliment ne guérit le paludisme."),
+        ] {
+            assert_eq!(found(language, text), None, "{text}");
+        }
+    }
+}
