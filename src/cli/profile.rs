@@ -298,16 +298,14 @@ fn check(arguments: &Check) -> Result<u8, Failure> {
     let count = print(&source, &diagnostics);
     if let Some(profile) = &profile {
         let differences = profile.differences(&Profile::built_in()).len();
-        let memory = rows(&profile.file).iter().filter(|row| row.status == Some(Status::Memory)).count();
         let how = match &profile.amends {
-            Some(base) => format!("amends edition {} of `{}` in {differences} rows", base.edition, base.id),
+            Some(base) => {
+                let rows = if differences == 1 { "1 row".to_owned() } else { format!("{differences} rows") };
+                format!("amends edition {} of `{}` in {rows}", base.edition, base.id)
+            }
             None => "replaces the built-in profile whole".to_owned(),
         };
-        complain(&format!(
-            "`{}` {how}; {memory} of its figures are from memory: `porringer profile show {} --status memory`",
-            profile.file.profile.id,
-            shown(&arguments.file)
-        ));
+        complain(&format!("`{}` {how}", profile.file.profile.id));
     }
     complain(&format!("{} checked: {}", shown(&arguments.file), count.words()));
     Ok(if diagnostics.iter().any(|message| message.severity == Severity::Error) { ERRORS } else { CLEAN })
