@@ -17,6 +17,8 @@ pub struct Prose<'a> {
     pub title: bool,
     /// A `note` stands in a booklet's margin, not on the card.
     pub note: bool,
+    /// A `tip` may offer something beside the dish.
+    pub tip: bool,
 }
 
 /// Every text of a dish with its translations.
@@ -24,22 +26,23 @@ pub fn all<'a>(case: &Case<'a>) -> Vec<Prose<'a>> {
     let header = &case.dish.ast.header;
     let own = header.language.first().map_or(case.reference.practice.language.as_str(), |tag| tag.value.as_str());
     let mut found = Vec::new();
-    let mut add = |text: &'a Text, title: bool, note: bool| {
-        found.push(Prose { text: &text.value, span: text.span, language: base(own), title, note });
+    let mut add = |text: &'a Text, title: bool, kind: Option<RemarkKind>| {
+        let (note, tip) = (kind == Some(RemarkKind::Note), kind == Some(RemarkKind::Tip));
+        found.push(Prose { text: &text.value, span: text.span, language: base(own), title, note, tip });
         for line in &text.translations {
-            found.push(Prose { text: &line.value, span: line.span, language: base(&line.tag), title, note });
+            found.push(Prose { text: &line.value, span: line.span, language: base(&line.tag), title, note, tip });
         }
     };
     if let Some(title) = &header.title {
-        add(title, true, false);
+        add(title, true, None);
     }
     for step in case.dish.ast.parts.iter().flat_map(|part| &part.steps) {
         if let Some(prose) = &step.prose {
-            add(prose, false, false);
+            add(prose, false, None);
         }
     }
     for remark in &header.remarks {
-        add(&remark.text, false, remark.kind == RemarkKind::Note);
+        add(&remark.text, false, Some(remark.kind));
     }
     found
 }

@@ -15,11 +15,29 @@ struct Kind {
     fr: &'static [&'static str],
     hazards: &'static [&'static str],
     allergens: &'static [&'static str],
+    /// Good food: a tip may offer it for another day.
+    welcome: bool,
 }
 
 const KINDS: [Kind; 6] = [
-    Kind { what: "honey", en: &["honey"], sw: &["asali"], fr: &["miel"], hazards: &["honey"], allergens: &[] },
-    Kind { what: "salt", en: &["salt"], sw: &["chumvi"], fr: &["sel"], hazards: &["salt", "salty"], allergens: &[] },
+    Kind {
+        what: "honey",
+        en: &["honey"],
+        sw: &["asali"],
+        fr: &["miel"],
+        hazards: &["honey"],
+        allergens: &[],
+        welcome: false,
+    },
+    Kind {
+        what: "salt",
+        en: &["salt"],
+        sw: &["chumvi"],
+        fr: &["sel"],
+        hazards: &["salt", "salty"],
+        allergens: &[],
+        welcome: false,
+    },
     Kind {
         what: "sugar",
         en: &["sugar"],
@@ -27,8 +45,17 @@ const KINDS: [Kind; 6] = [
         fr: &["sucre"],
         hazards: &["sugar", "honey"],
         allergens: &[],
+        welcome: false,
     },
-    Kind { what: "milk", en: &["milk"], sw: &["maziwa"], fr: &["lait"], hazards: &[], allergens: &["milk"] },
+    Kind {
+        what: "milk",
+        en: &["milk"],
+        sw: &["maziwa"],
+        fr: &["lait"],
+        hazards: &[],
+        allergens: &["milk"],
+        welcome: true,
+    },
     Kind {
         what: "egg",
         en: &["egg", "eggs"],
@@ -36,6 +63,7 @@ const KINDS: [Kind; 6] = [
         fr: &["œuf", "œufs", "oeuf", "oeufs"],
         hazards: &["raw-egg"],
         allergens: &["eggs"],
+        welcome: true,
     },
     Kind {
         what: "nuts",
@@ -44,6 +72,7 @@ const KINDS: [Kind; 6] = [
         fr: &["noix", "arachide", "arachides", "cacahuète", "cacahuètes"],
         hazards: &["whole-nut", "nut-paste"],
         allergens: &["peanuts", "tree-nuts"],
+        welcome: true,
     },
 ];
 
@@ -107,7 +136,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
                     "sw" => kind.sw,
                     _ => kind.fr,
                 };
-                goes_in(&sentence, verbs, names) && !taken(case, kind)
+                goes_in(&sentence, verbs, names) && !(prose.tip && kind.welcome) && !taken(case, kind)
             });
             let Some(kind) = put else { continue };
             let mut message = Diagnostic::new(

@@ -298,8 +298,8 @@ step     boil beans for 60 to 75 min, until soft
     .to_owned();
     for look in 1..=60 {
         text.push_str(&format!(
-            "step     stir beans: Stir again, scrape the bottom of the pot, taste whether a bean is soft by
-         crushing it between two fingers, and add a little hot water when the pot is dry. This is
+            "step     stir beans: Stir again. Scrape the bottom of the pot. Taste whether a bean is soft by
+         crushing it between two fingers. Add a little hot water when the pot is dry. This is
          look number {look} at the pot; the fire should burn evenly and the lid should lie on it.\n"
         ));
     }
