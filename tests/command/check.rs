@@ -126,8 +126,8 @@ fn json_is_an_array_of_messages() {
 ]
 "#;
     assert_eq!(ran, exactly(1, expected, ""));
-    folder
-        .write("mash.dish", MASH.replace("groundnut paste, smooth", "sunflower oil").replace("groundnut paste", "oil"));
+    let plain = MASH.replace("groundnut paste, smooth", "sunflower oil").replace("groundnut paste", "oil");
+    folder.write("mash.dish", plain + "reviewed 2026-05-01 by nutritionist\n");
     assert_eq!(folder.check_json("mash.dish"), exactly(0, "[]\n", ""));
 }
 
