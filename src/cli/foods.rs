@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::fmt::Write;
 
 use crate::cli::{CLEAN, ERRORS, Failure, Input, gather, say_plain};
-use crate::reference::larder::{FoodRow, normal_name};
+use crate::reference::larder::{FoodRow, Region, normal_name};
 use crate::reference::{Reference, composition};
 
 /// Rows of the composition table that are shown beside the larder's.
@@ -14,8 +14,12 @@ const MOST: usize = 20;
 pub struct Arguments {
     /// Words of the food's name, in English, Swahili or French, or a row such
     /// as usda:16032.
-    #[arg(required = true)]
+    #[arg(required_unless_present = "region")]
     query: Vec<String>,
+    /// Only foods of the larder that are used for young children there; without
+    /// words, all of them in a list.
+    #[arg(long, value_parser = clap::builder::PossibleValuesParser::new(Region::ALL.iter().map(|region| region.word())))]
+    region: Option<String>,
     /// A further composition table, as for `check`.
     #[arg(long, value_name = "FILE.csv")]
     foods: Vec<std::path::PathBuf>,
@@ -24,6 +28,11 @@ pub struct Arguments {
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let query = arguments.query.join(" ");
     let workspace = gather::workspace(&Input { paths: Vec::new(), foods: arguments.foods.clone() })?;
+    let region = arguments.region.as_deref().and_then(|word| Region::ALL.iter().find(|region| region.word() == word));
+    if let Some(region) = region.filter(|_| query.is_empty()) {
+        say_plain(&list(*region, &workspace.reference));
+        return Ok(CLEAN);
+    }
     let wanted = normal_name(&query);
     let words: Vec<&str> = wanted.split(' ').collect();
     let mut out = String::new();
@@ -34,6 +43,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         .larder
         .rows()
         .iter()
+        .filter(|row| region.is_none_or(|region| row.regions.contains(region)))
         .filter_map(|row| {
             let rank = row
                 .names()
@@ -50,7 +60,8 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         shown.insert(row.row.clone());
         larder_row(row, &workspace.reference, &mut out);
     }
-    for table in &workspace.reference.tables {
+    // Only the larder says where a food is used.
+    for table in workspace.reference.tables.iter().filter(|_| region.is_none()) {
         for row in &table.rows {
             let name = normal_name(&row.name);
             let id = format!("{}:{}", table.stem, row.id);
@@ -63,7 +74,10 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         }
     }
     let direct = query.to_lowercase().strip_prefix("usda:").and_then(|id| id.parse().ok()).and_then(composition::row);
-    let others: Vec<composition::Row> = direct.into_iter().chain(composition::find(&query, MOST)).collect();
+    let mut others: Vec<composition::Row> = direct.into_iter().chain(composition::find(&query, MOST)).collect();
+    if region.is_some() {
+        others.clear();
+    }
     let mut heading = false;
     for row in others {
         let id = format!("usda:{}", row.ndb());
@@ -92,11 +106,31 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     if found == 0 {
         let near = workspace.reference.larder.near(&query, 5);
         let hint = if near.is_empty() { String::new() } else { format!("; did you mean {}?", near.join(", ")) };
-        say_plain(&format!("no food is called `{query}`{hint}\n"));
+        let place = region.map(|region| format!(" in {}", region.word())).unwrap_or_default();
+        say_plain(&format!("no food is called `{query}`{place}{hint}\n"));
         return Ok(ERRORS);
     }
     say_plain(&out);
     Ok(CLEAN)
+}
+
+/// Every food of a region, one line a form, by name.
+fn list(region: Region, reference: &Reference) -> String {
+    let mut rows: Vec<&FoodRow> = reference
+        .larder
+        .rows()
+        .iter()
+        .map(std::convert::AsRef::as_ref)
+        .filter(|row| row.regions.contains(&region))
+        .collect();
+    rows.sort_by_key(|row| (normal_name(row.printed("en")), !row.plain, row.full_name()));
+    let mut out = String::new();
+    for row in &rows {
+        let _ = writeln!(out, "{:<44} {}", row.full_name(), row.row);
+    }
+    let foods: BTreeSet<&[String]> = rows.iter().map(|row| row.en.as_slice()).collect();
+    let _ = writeln!(out, "\n{} foods in {} forms: {}", foods.len(), rows.len(), region.word());
+    out
 }
 
 fn larder_row(row: &FoodRow, reference: &Reference, out: &mut String) {
@@ -141,6 +175,10 @@ fn larder_row(row: &FoodRow, reference: &Reference, out: &mut String) {
         let _ = writeln!(out, "    edible     {edible} of the weight as bought");
     }
     let _ = writeln!(out, "    class      {}; group {}", row.class.word(), row.group.word());
+    if !row.regions.is_empty() {
+        let regions: Vec<&str> = row.regions.iter().map(|region| region.word()).collect();
+        let _ = writeln!(out, "    regions    {}", regions.join(", "));
+    }
     if !row.allergens.is_empty() {
         let _ = writeln!(out, "    allergens  {}", row.allergens.join(", "));
     }

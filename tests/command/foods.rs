@@ -10,6 +10,7 @@ pumpkin, raw
     measures   0.49 g/mL; cubed 0.49 g/mL  (USDA SR28 weights)
     edible     0.7 of the weight as bought
     class      vegetable; group vitamin-a
+    regions    east-africa, west-africa, andes, south-east-asia, mediterranean, north
     hazards    choke-hard
 ";
 
@@ -69,4 +70,25 @@ fn a_further_table_is_searched_too() {
     assert_eq!(ran.code, 0);
     assert!(ran.out.starts_with("lake:7  Lake weed\n"), "{}", ran.out);
     assert!(folder.run(&["foods", "lake:7", "--foods", "lake.csv"]).out.contains("Lake weed"));
+}
+
+#[test]
+fn foods_of_a_region() {
+    let folder = Folder::new();
+    let ran = folder.run(&["foods", "--region", "andes"]);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    for name in ["quinoa, dry", "cañihua, dry", "cherimoya, raw", "lupin seeds, boiled", "egg"] {
+        assert!(ran.out.lines().any(|line| line.contains(name)), "{name}: {}", ran.out);
+    }
+    assert!(!ran.out.contains("water spinach"), "{}", ran.out);
+    let last = ran.out.lines().last().unwrap();
+    assert!(last.ends_with(" forms: andes"), "{last}");
+    // With words, only their foods; the composition table knows no regions.
+    let ran = folder.run(&["foods", "--region", "andes", "quinoa"]);
+    assert_eq!(ran.code, 0);
+    assert!(ran.out.starts_with("quinoa, dry\n") && !ran.out.contains("More rows"), "{}", ran.out);
+    let ran = folder.run(&["foods", "--region", "north", "water spinach"]);
+    assert_eq!(ran.code, 1);
+    assert!(ran.out.starts_with("no food is called `water spinach` in north"), "{}", ran.out);
+    assert_eq!(folder.run(&["foods", "--region", "atlantis"]).code, 2);
 }

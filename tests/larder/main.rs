@@ -10,6 +10,7 @@ mod groups;
 mod hazards;
 mod measures;
 mod names;
+mod regions;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -53,7 +54,7 @@ impl Faults {
 
 fn larder() -> Vec<Arc<FoodRow>> {
     let rows = Larder::built_in().rows().to_vec();
-    assert!(rows.len() >= 390, "only {} rows", rows.len());
+    assert!(rows.len() >= 890, "only {} rows", rows.len());
     rows
 }
 

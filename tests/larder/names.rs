@@ -82,9 +82,23 @@ fn no_name_means_two_foods() {
 /// factor of two or three.
 #[test]
 fn the_state_is_that_of_the_composition_row() {
-    const HEATED: [&str; 14] = [
-        "cooked", "boiled", "steamed", "baked", "fried", "roasted", "grilled", "simmered", "braised", "stewed",
-        "toasted", "heated", "broiled", "popped",
+    const HEATED: [&str; 16] = [
+        "cooked",
+        "boiled",
+        "steamed",
+        "baked",
+        "fried",
+        "roasted",
+        "grilled",
+        "simmered",
+        "braised",
+        "stewed",
+        "toasted",
+        "heated",
+        "broiled",
+        "popped",
+        "scrambled",
+        "blanched",
     ];
     const UNHEATED: [&str; 3] = ["raw", "uncooked", "unprepared"];
     let mut faults = Faults::default();
@@ -101,9 +115,10 @@ fn the_state_is_that_of_the_composition_row() {
             faults.check(row, !says(&HEATED), "raw food on a row of cooked food");
         }
     }
-    assert!(cooked >= 100 && raw >= 150, "{cooked} cooked, {raw} raw");
+    assert!(cooked >= 190 && raw >= 400, "{cooked} cooked, {raw} raw");
     faults.settle(&[
         ("sausage-smoked", "SR28 does not say that smoked link sausage is cooked; it is sold so"),
+        ("black-pudding", "SR28 does not say that blood sausage is cooked; it is sold so"),
         ("ham-sliced", "SR28 does not say that sliced ham is cooked; it is sold so"),
     ]);
 }

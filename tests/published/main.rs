@@ -12,6 +12,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod biscuit;
+mod cereals;
 mod decimal;
 mod dish;
 mod energy;
@@ -22,5 +23,6 @@ mod limits;
 mod measures;
 mod needs;
 mod okra;
+mod omega_3;
 mod outside;
 mod solids;

@@ -42,6 +42,9 @@ pub struct FoodRow {
     pub class: FoodClass,
     /// WHO/UNICEF 2021 food group.
     pub group: FoodGroup,
+    /// In whose kitchens a young child is given the food.
+    #[serde(default)]
+    pub regions: Vec<Region>,
     /// Edible share of the food as bought, (0, 1]; absent when unknown.
     #[serde(default)]
     pub edible: Option<f64>,
@@ -174,6 +177,19 @@ words! {
         VitaminA = "vitamin-a",
         OtherPlants = "other-plants",
         None = "none",
+    }
+}
+
+words! {
+    /// Where a food is used for young children. Nobody publishes such a list:
+    /// common practice, no source.
+    Region {
+        EastAfrica = "east-africa",
+        WestAfrica = "west-africa",
+        Andes = "andes",
+        SouthEastAsia = "south-east-asia",
+        Mediterranean = "mediterranean",
+        North = "north",
     }
 }
 
