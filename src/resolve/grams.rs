@@ -414,35 +414,35 @@ fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f6
 }
 
 /// Typical densities by class, g/mL, for foods whose own is not known: the
-/// median of the larder's uncooked rows of the class that have USDA SR28
-/// weights (of all its rows where no uncooked one has), as a test works out
+/// median of the larder's uncooked, untinned rows of the class that have USDA
+/// SR28 weights (of all its rows where no such one has), as a test works out
 /// again. An estimate, and said so.
 const CLASS_DENSITIES: &[(FoodClass, f64)] = &[
-    (FoodClass::Flour, 0.52),
-    (FoodClass::Cereal, 0.81),
-    (FoodClass::Oats, 0.34),
+    (FoodClass::Flour, 0.51),
+    (FoodClass::Cereal, 0.7),
+    (FoodClass::Oats, 0.28),
     (FoodClass::Rice, 0.78),
     (FoodClass::Pasta, 0.52),
-    (FoodClass::PulseDry, 0.82),
+    (FoodClass::PulseDry, 0.8),
     (FoodClass::PulseQuick, 0.82),
-    (FoodClass::PulseCooked, 0.75),
-    (FoodClass::Nut, 0.83),
-    (FoodClass::Greens, 0.16),
+    (FoodClass::PulseCooked, 0.77),
+    (FoodClass::Nut, 0.6),
+    (FoodClass::Greens, 0.18),
     (FoodClass::Potato, 0.63),
     (FoodClass::SweetPotato, 0.56),
-    (FoodClass::Root, 0.6),
-    (FoodClass::Tomato, 0.89),
-    (FoodClass::Vegetable, 0.49),
-    (FoodClass::Fruit, 0.68),
-    (FoodClass::Citrus, 0.97),
+    (FoodClass::Root, 0.57),
+    (FoodClass::Tomato, 0.76),
+    (FoodClass::Vegetable, 0.43),
+    (FoodClass::Fruit, 0.65),
+    (FoodClass::Citrus, 1.02),
     (FoodClass::DriedFruit, 0.62),
     (FoodClass::Milk, 1.03),
     (FoodClass::BreastMilk, 1.04),
     (FoodClass::Water, 1.0),
     (FoodClass::Oil, 0.92),
-    (FoodClass::Sugar, 0.93),
+    (FoodClass::Sugar, 1.14),
     (FoodClass::Salt, 1.08),
-    (FoodClass::Spice, 0.45),
+    (FoodClass::Spice, 0.41),
     (FoodClass::Egg, 1.03),
     (FoodClass::Beef, 0.59),
     (FoodClass::Lamb, 0.59),
@@ -464,6 +464,10 @@ mod tests {
     use super::*;
     use crate::reference::larder::Larder;
 
+    fn is_tinned(row: &crate::reference::larder::FoodRow) -> bool {
+        row.states.iter().any(|state| state == "tinned")
+    }
+
     #[test]
     fn class_densities_are_the_larder_s_medians() {
         let larder = Larder::built_in();
@@ -471,7 +475,7 @@ mod tests {
             let rows =
                 || larder.rows().iter().filter(|row| row.class == *class && !row.measures_source.contains("no source"));
             let mut found: Vec<f64> = rows()
-                .filter(|row| *class == FoodClass::PulseCooked || !row.is_cooked())
+                .filter(|row| *class == FoodClass::PulseCooked || !(row.is_cooked() || is_tinned(row)))
                 .filter_map(|row| row.density)
                 .collect();
             if found.is_empty() {
