@@ -400,7 +400,13 @@ fn other_hazards_follow_from_the_food() {
             ("bitter-cassava", is_called(row, "bitter cassava")),
             ("sweet-drink", any(&["soft drink", "fruit drink", "chocolate milk"])),
             ("hidden-allergens", any(&COMPOUND)),
-            ("juice", is_called(row, "juice") && matches!(row.class, C::Fruit | C::Citrus) && !any(&["lemon", "lime"])),
+            (
+                "juice",
+                is_called(row, "juice")
+                    && row.group == FoodGroup::None
+                    && matches!(row.class, C::Fruit | C::Citrus)
+                    && !any(&["lemon", "lime"]),
+            ),
         ] {
             tags += usize::from(row.has_hazard(tag));
             faults.check(row, row.has_hazard(tag) == right, &format!("{tag} should be {right}"));
