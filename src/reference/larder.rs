@@ -54,7 +54,9 @@ impl Larder {
             }
         }
         self.by_name.clear();
+        self.by_name.reserve(self.rows.len() * 3);
         self.by_composition.clear();
+        self.by_composition.reserve(self.rows.len());
         for (at, row) in self.rows.iter().enumerate() {
             let at = at as u32;
             for name in row.names() {
@@ -63,7 +65,11 @@ impl Larder {
                     rows.push(at);
                 }
             }
-            self.states.extend(row.states.iter().cloned());
+            for state in &row.states {
+                if !self.states.contains(state) {
+                    self.states.insert(state.clone());
+                }
+            }
             self.by_composition.entry(row.row.clone()).or_default().push(at);
         }
         // A food that borrows a row must not stand for the food whose row it is.
@@ -197,37 +203,47 @@ impl FoodRow {
 
 /// Lower case, composed, one blank between words, each word in the singular.
 /// Names and queries both pass through here, so the singular only has to be
-/// the same on both sides, not correct.
+/// the same on both sides, not correct. Every name of the larder does so when
+/// the program starts, so nothing is allocated for a word.
 pub fn normal_name(name: &str) -> String {
-    let composed: String =
-        if name.is_ascii() { name.to_ascii_lowercase() } else { name.nfc().collect::<String>().to_lowercase() };
-    let composed = composed.replace('’', "'");
-    let mut normal = String::with_capacity(composed.len());
-    for word in composed.split(|c: char| c.is_whitespace() || c == '-').filter(|word| !word.is_empty()) {
+    let lower = if name.is_ascii() {
+        name.to_ascii_lowercase()
+    } else if unicode_normalization::is_nfc(name) {
+        name.to_lowercase().replace('’', "'")
+    } else {
+        name.nfc().collect::<String>().to_lowercase().replace('’', "'")
+    };
+    let mut normal = String::with_capacity(lower.len());
+    for word in lower.split(|c: char| c.is_whitespace() || c == '-').filter(|word| !word.is_empty()) {
         if !normal.is_empty() {
             normal.push(' ');
         }
-        normal.push_str(&singular(word.trim_matches(['\'', '’'])));
+        let (stem, ending) = singular(word.trim_matches('\''));
+        normal.push_str(stem);
+        normal.push_str(ending);
     }
     normal
 }
 
-fn singular(word: &str) -> String {
-    let cut = |suffix: &str, new: &str| word.strip_suffix(suffix).map(|stem| format!("{stem}{new}"));
-    let long = word.chars().count() > 3;
-    if !long || word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") {
-        return word.to_owned();
+/// A word without its plural ending, and the ending it has in the singular.
+fn singular(word: &str) -> (&str, &'static str) {
+    const PLURALS: [(&str, &str); 9] = [
+        ("ies", "y"),
+        ("aves", "af"),
+        ("oaves", "oaf"),
+        ("alves", "alf"),
+        ("oes", "o"),
+        ("ches", "ch"),
+        ("shes", "sh"),
+        ("xes", "x"),
+        ("s", ""),
+    ];
+    let short = word.chars().nth(3).is_none();
+    if !word.ends_with('s') || short || word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") {
+        return (word, "");
     }
-    cut("ies", "y")
-        .or_else(|| cut("aves", "af"))
-        .or_else(|| cut("oaves", "oaf"))
-        .or_else(|| cut("alves", "alf"))
-        .or_else(|| cut("oes", "o"))
-        .or_else(|| cut("ches", "ch"))
-        .or_else(|| cut("shes", "sh"))
-        .or_else(|| cut("xes", "x"))
-        .or_else(|| cut("s", ""))
-        .unwrap_or_else(|| word.to_owned())
+    let found = PLURALS.iter().find_map(|(plural, one)| Some((word.strip_suffix(plural)?, *one)));
+    found.unwrap_or((word, ""))
 }
 
 #[cfg(test)]
