@@ -146,7 +146,9 @@ fn value(row: &FoodRow, id: NutrientId, reference: &Reference) -> Option<f64> {
 
 /// What a child of the band may have, and what is a food and no seasoning.
 fn fit(row: &FoodRow, band: &AgeBand) -> bool {
-    const NEVER: [&str; 9] = [
+    // A maker's mix is no advice either: what is in it differs by maker, and
+    // what it is fortified with.
+    const NEVER: [&str; 10] = [
         "alcohol",
         "tea-coffee",
         "sweet-drink",
@@ -156,6 +158,7 @@ fn fit(row: &FoodRow, band: &AgeBand) -> bool {
         "mercury-high",
         "bitter-cassava",
         "rice-drink",
+        "hidden-allergens",
     ];
     let young = band.from_months < 12;
     let seasoning = matches!(
