@@ -393,7 +393,7 @@ impl Maker<'_> {
         }
     }
 
-    fn item(&self, ingredient: &Ingredient) -> Item {
+    pub fn item(&self, ingredient: &Ingredient) -> Item {
         let locale = self.locale;
         let first = ingredient.first();
         let amount = first.map_or(Amount::Missing, |choice| choice.option.amount.clone());

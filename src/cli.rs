@@ -2,11 +2,18 @@
 
 pub mod build;
 pub mod check;
+pub mod compare;
+pub mod completions;
 pub mod explain;
+pub mod fault;
 pub mod foods;
+pub mod format;
 pub mod gather;
 pub mod import;
+pub mod init;
+pub mod man;
 pub mod menu;
+pub mod new;
 pub mod nutrients;
 pub mod profile;
 pub mod trace;
@@ -33,6 +40,12 @@ pub struct Cli {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Begin: a workspace, dish, menu or booklet to write over.
+    #[command(after_help = "Example: porringer new workspace lakeshore")]
+    New(new::Arguments),
+    /// Make an existing folder of recipes a workspace.
+    #[command(after_help = "Example: porringer init")]
+    Init(init::Arguments),
     /// Check recipes and say everything that is wrong with them.
     #[command(after_help = "Example: porringer check recipes --deny warnings")]
     Check(check::Arguments),
@@ -54,12 +67,26 @@ enum Command {
     /// Show, check or begin a guidance profile: what an authority decides.
     #[command(after_help = "Example: porringer profile show --status memory")]
     Profile(profile::Arguments),
+    /// Align the contents of recipes in a column; nothing else changes.
+    #[command(after_help = "Example: porringer format recipes --check")]
+    Format(format::Arguments),
+    /// Say what changed for the child between two states of recipes.
+    #[command(after_help = "Example: porringer compare --since main --format markdown")]
+    Compare(compare::Arguments),
     /// Find foods by name, with their composition rows and measures.
     #[command(after_help = "Example: porringer foods pumpkin")]
     Foods(foods::Arguments),
     /// Take over another composition table: FoodData Central, CSV, a spreadsheet.
     #[command(after_help = "Example: porringer import national.xlsx --as national --map national-map.toml --add")]
     Import(import::Arguments),
+    /// Print what a shell needs to complete the commands.
+    #[command(
+        after_help = "Example: porringer completions bash > ~/.local/share/bash-completion/completions/porringer"
+    )]
+    Completions(completions::Arguments),
+    /// Write the manual pages.
+    #[command(after_help = "Example: porringer man ~/.local/share/man/man1")]
+    Man(man::Arguments),
 }
 
 /// Which recipes, and with which tables.
@@ -94,8 +121,14 @@ impl Cli {
             Command::Menu(arguments) => menu::run(&arguments),
             Command::Explain(arguments) => explain::run(&arguments),
             Command::Profile(arguments) => profile::run(&arguments),
+            Command::Format(arguments) => format::run(&arguments),
+            Command::Compare(arguments) => compare::run(&arguments),
             Command::Foods(arguments) => foods::run(&arguments),
             Command::Import(arguments) => import::run(&arguments),
+            Command::New(arguments) => new::run(&arguments),
+            Command::Init(arguments) => init::run(&arguments),
+            Command::Completions(arguments) => completions::run(&arguments),
+            Command::Man(arguments) => man::run(&arguments),
         };
         match result {
             Ok(code) => code,

@@ -5,7 +5,8 @@
 use std::process::ExitCode;
 
 use clap::Parser;
+use porringer::cli::{Cli, fault};
 
 fn main() -> ExitCode {
-    ExitCode::from(porringer::cli::Cli::parse().run())
+    ExitCode::from(fault::guarded(Cli::parse))
 }

@@ -4,6 +4,7 @@
 //! `porringer.toml` stands at the workspace's root or in its `recipes` folder
 //! and is found upwards from a file. Every key may be left out.
 
+pub mod revision;
 pub mod rules;
 pub mod settings;
 pub mod shelf;

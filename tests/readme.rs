@@ -36,6 +36,35 @@ fn blocks(page: &str) -> Vec<Block> {
     found
 }
 
+/// The commands of a block, each with what it prints.
+fn calls(text: &str) -> Vec<(&str, String)> {
+    let mut found: Vec<(&str, String)> = Vec::new();
+    for line in text.lines() {
+        match (line.strip_prefix("$ "), found.last_mut()) {
+            (Some(command), _) => found.push((command, String::new())),
+            (None, Some((_, expected))) => {
+                expected.push_str(line);
+                expected.push('\n');
+            }
+            (None, None) => panic!("a block begins with a command: {line}"),
+        }
+    }
+    found
+}
+
+/// As a shell takes them apart; double quotes hold words together.
+fn words(command: &str) -> Vec<String> {
+    let mut found = Vec::new();
+    for (at, piece) in command.split('"').enumerate() {
+        if at % 2 == 1 {
+            found.push(piece.to_owned());
+        } else {
+            found.extend(piece.split_whitespace().map(str::to_owned));
+        }
+    }
+    found
+}
+
 #[test]
 fn the_tour_runs_as_printed() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
@@ -50,26 +79,34 @@ fn the_tour_runs_as_printed() {
         if block.language != "console" {
             continue;
         }
-        let (command, expected) = block.text.split_once('\n').unwrap();
-        let words: Vec<&str> = command.strip_prefix("$ porringer ").unwrap().split(' ').collect();
-        let output = Command::new(env!("CARGO_BIN_EXE_porringer"))
-            .args(&words)
-            .current_dir(folder.path())
-            .env_remove("COLUMNS")
-            .output()
-            .unwrap();
-        // A terminal shows both streams.
-        let mut printed = String::from_utf8(output.stdout).unwrap();
-        printed.push_str(&String::from_utf8(output.stderr).unwrap());
-        let printed: Vec<&str> = printed.lines().map(str::trim_end).collect();
-        let expected: Vec<&str> = expected.lines().map(str::trim_end).collect();
-        let (printed, expected) = (printed.join("\n"), expected.join("\n"));
-        assert!(
-            printed.trim_end() == expected.trim_end(),
-            "{command}\n{}",
-            TextDiff::from_lines(&expected, &printed).unified_diff().header("README", "printed")
-        );
-        commands += 1;
+        for (command, expected) in calls(&block.text) {
+            let words = words(command);
+            let (program, arguments) = words.split_first().unwrap();
+            if program == "cp" {
+                fs::copy(folder.path().join(&arguments[0]), folder.path().join(&arguments[1])).unwrap();
+                assert_eq!(expected.trim(), "", "{command}");
+                continue;
+            }
+            assert_eq!(program, "porringer", "{command}");
+            let output = Command::new(env!("CARGO_BIN_EXE_porringer"))
+                .args(arguments)
+                .current_dir(folder.path())
+                .env_remove("COLUMNS")
+                .output()
+                .unwrap();
+            // A terminal shows both streams.
+            let mut printed = String::from_utf8(output.stdout).unwrap();
+            printed.push_str(&String::from_utf8(output.stderr).unwrap());
+            let printed: Vec<&str> = printed.lines().map(str::trim_end).collect();
+            let expected: Vec<&str> = expected.lines().map(str::trim_end).collect();
+            let (printed, expected) = (printed.join("\n"), expected.join("\n"));
+            assert!(
+                printed.trim_end() == expected.trim_end(),
+                "{command}\n{}",
+                TextDiff::from_lines(&expected, &printed).unified_diff().header("README", "printed")
+            );
+            commands += 1;
+        }
     }
     assert!(commands >= 6, "the tour shows commands");
     assert!(folder.path().join("cards/egg-mash.en.pdf").is_file());

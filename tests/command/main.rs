@@ -6,11 +6,14 @@
 
 mod build;
 mod check;
+mod compare;
 mod explain;
 mod family;
 mod foods;
+mod format;
 mod hostile;
 mod menu;
+mod new;
 mod nutrients;
 mod profile;
 mod trace;

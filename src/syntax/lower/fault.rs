@@ -57,7 +57,8 @@ impl Lower<'_, '_> {
                 continue;
             }
             let word: String = trimmed.chars().take_while(|c| c.is_alphabetic()).collect();
-            let rest = trimmed.get(word.len()..).unwrap_or_default();
+            // A blank at the end of a line says nothing.
+            let rest = trimmed.trim_end().get(word.len()..).unwrap_or_default();
             if !words::keywords(self.kind).contains(&word.as_str()) || !rest.starts_with([' ', '\t']) {
                 continue;
             }
