@@ -171,6 +171,10 @@ fn faults_of_an_amending_profile_have_their_place() {
             "national.toml:10:6: error[workspace/profile-error] `honey` does not say the year of its source\n",
         ),
         (
+            "[[hazard]]\nvalue = 3\n",
+            "national.toml:10:9: error[workspace/profile-error] this row of `hazard` lacks `id`\n",
+        ),
+        (
             "[[hazard]]\nid = \"honey\"\nremove = \"sweet\"\n",
             "national.toml:11:10: error[workspace/profile-error] `honey` cannot be removed\n",
         ),

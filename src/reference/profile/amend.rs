@@ -524,6 +524,16 @@ impl Work<'_> {
                 continue;
             };
             let (key, place, first) = key(row, rules.key, span(entry));
+            // Without `tag` a share of "source of" is that of all nutrients.
+            let missing = rules.key.iter().find(|field| row.get(**field).is_none());
+            if let Some(field) = missing.filter(|_| rules.name != "claims.source_of") {
+                self.fault(
+                    place,
+                    format!("this row of `{}` lacks `{field}`", rules.name),
+                    format!("add `{field} = …`: it says which row is meant"),
+                );
+                continue;
+            }
             if let Some((_, other)) = seen.iter().find(|(other, _)| *other == key) {
                 self.sink.push(
                     Diagnostic::new(Code::WorkspaceProfileError, place, format!("{} is amended twice", quote(&key)))
@@ -601,11 +611,11 @@ impl Work<'_> {
             };
             sound = false;
             self.sink.push(fault::message(&error, place, rules.name));
-            let Some(at) = error.span() else { return None };
+            let at = error.span()?;
             let faulty = row
                 .iter()
                 .find(|(name, value)| (name.span().start..value.span().end.max(name.span().end)).contains(&at.start));
-            let Some((name, _)) = faulty else { return None };
+            let (name, _) = faulty?;
             let name: &str = name.get_ref();
             // The base's own value takes its place, so that the rest is read.
             let original = DeTable::parse(&text).ok().and_then(|table| table.into_inner().remove_entry(name));

@@ -109,7 +109,7 @@ fn limits(own: &ProfileFile, other: &ProfileFile, found: &mut Vec<Lenient>) {
                     .map(|row| row.value)
                     .fold(None, |least: Option<f64>, value| Some(least.map_or(value, |least| least.min(value))))
             })
-            .fold(Some(0.0), |most: Option<f64>, value| most.zip(value).map(|(most, value)| most.max(value)));
+            .try_fold(0.0_f64, |most, value| value.map(|value| most.max(value)));
         if most.is_none_or(|most| most > theirs.value) {
             found.push(Lenient {
                 table: Table::Limits,
