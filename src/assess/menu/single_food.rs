@@ -78,7 +78,7 @@ fn safety(case: &MenuCase<'_>, choice: &Choice, sink: &mut Sink) {
     }
     let header = ast::Header {
         title: Some(ast::Text { value: name.value.clone(), span: option.food.span, translations: Vec::new() }),
-        ages: case.menu.ast.header.ages.clone(),
+        ages: case.menu.ast.header.ages,
         ..ast::Header::default()
     };
     let dish = ast::Dish {

@@ -300,11 +300,9 @@ fn of_food(row: &FoodRow, texts: &mut Vec<Text>) {
     };
     let juice = name.contains("juice") || ["lemon", "lime", "tamarind"].contains(&name.as_str());
     match row.class {
-        FoodClass::Fruit | FoodClass::Citrus if row.plain && !juice && row.group != FoodGroup::None => {
-            if measured {
-                push(format!("1/4 cup {name}, mashed"), true, true);
-                push(format!("1/2 cup {name}, mashed"), true, false);
-            }
+        FoodClass::Fruit | FoodClass::Citrus if row.plain && !juice && measured && row.group != FoodGroup::None => {
+            push(format!("1/4 cup {name}, mashed"), true, true);
+            push(format!("1/2 cup {name}, mashed"), true, false);
         }
         FoodClass::Milk if row.group == FoodGroup::Dairy && measured => {
             let kept = ["dry", "dried", "powdered", "condensed", "evaporated", "sweetened"];

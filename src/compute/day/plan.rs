@@ -193,8 +193,8 @@ impl<'a> Model<'a> {
         let ones = |role: &[Option<Variable>]| -> Vec<(Variable, f64)> {
             role.iter().flatten().map(|variable| (*variable, 1.0)).collect()
         };
-        self.problem.add_constraint(&ones(&self.main), ComparisonOp::Eq, self.wish.meals as f64);
-        self.problem.add_constraint(&ones(&self.snack), ComparisonOp::Eq, self.wish.snacks as f64);
+        self.problem.add_constraint(ones(&self.main), ComparisonOp::Eq, self.wish.meals as f64);
+        self.problem.add_constraint(ones(&self.snack), ComparisonOp::Eq, self.wish.snacks as f64);
         // Each side goes to a main that leaves room for the largest.
         let largest = self.candidates.iter().filter(|one| one.side).map(|one| one.grams).fold(0.0, f64::max);
         let mut room = ones(&self.side);
