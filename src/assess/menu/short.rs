@@ -30,6 +30,12 @@ impl Short {
     pub fn share(&self) -> f64 {
         self.have / self.need
     }
+
+    /// Percent for print, as the bars have it; what is short is never shown as
+    /// the whole.
+    pub fn percent(&self) -> f64 {
+        crate::quantity::round_half_even(self.share() * 100.0, 0).min(99.0)
+    }
 }
 
 /// So much of a food closes a gap.
@@ -75,11 +81,8 @@ pub fn note(case: &MenuCase<'_>, band: &AgeBand, report: &BandReport, sink: &mut
         return;
     }
     let name = |tag: &str| case.reference.profile.nutrient(tag).map_or(tag.to_owned(), |row| row.en.clone());
-    let names: Vec<String> = report
-        .short
-        .iter()
-        .map(|short| format!("{} {:.0} %", name(&short.tag), (short.share() * 100.0).floor()))
-        .collect();
+    let names: Vec<String> =
+        report.short.iter().map(|short| format!("{} {:.0} %", name(&short.tag), short.percent())).collect();
     let closing = report
         .short
         .iter()

@@ -223,7 +223,7 @@ impl MenuMaker<'_> {
             let most = if many { MOST / 2 } else { MOST };
             for short in report.short.iter().take(most) {
                 let name = locale.word(&format!("nutrient-{}", short.tag));
-                let share = locale.tied("percent", locale.decimal((short.share() * 100.0).floor(), 0));
+                let share = locale.tied("percent", locale.decimal(short.percent(), 0));
                 let mut foods: Vec<String> = short
                     .closers
                     .iter()

@@ -93,7 +93,7 @@ fn band(menu: &CheckedMenu, at: usize, workspace: &Workspace, out: &mut String) 
             let name = profile.nutrient(&short.tag).map_or(short.tag.as_str(), |row| row.en.as_str());
             let closed = if closers.is_empty() { "no food alone closes it".to_owned() } else { closers.join(" or ") };
             let bound = if short.complete { "" } else { "at least " };
-            let _ = writeln!(out, "short of {name}: {bound}{:.0} %; {closed}", (short.share() * 100.0).floor());
+            let _ = writeln!(out, "short of {name}: {bound}{:.0} %; {closed}", short.percent());
         }
         for limit in report.limits.iter().filter(|limit| limit.most > limit.value) {
             let _ = writeln!(
