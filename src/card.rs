@@ -8,6 +8,7 @@ pub mod steps;
 pub mod texts;
 pub mod words;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::ast::{Amount, FoodName, Makes, RemarkKind};
@@ -22,6 +23,8 @@ use crate::resolve::{Choice, Ingredient};
 pub use locale::Locale;
 pub use panel::Back;
 
+/// The family that comes with the program.
+pub const FONT: &str = "Andika";
 /// Name and version of the card's data.
 pub const SCHEMA: &str = "porringer-card/1";
 
@@ -31,41 +34,67 @@ pub struct Imprint {
     pub programme: Option<String>,
     pub footer: Option<String>,
     pub paper: String,
+    /// Families of the workspace's own fonts.
+    pub fonts: Vec<String>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+/// One card in one language. Every text is ready for print: numbers, units and
+/// plurals are those of the language, and blanks that must not be broken are
+/// no-break spaces.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Card {
+    /// Name and version of this form: `porringer-card/1`.
     pub schema: &'static str,
+    /// Language tag (BCP 47).
     pub lang: String,
+    /// Direction of the script: `ltr` or `rtl`.
+    #[schemars(extend("enum" = ["ltr", "rtl"]))]
     pub dir: &'static str,
     /// What parts a label from its text.
     pub colon: String,
+    /// `A4`, `A5`, `A6` or `Letter`.
     pub paper: String,
-    /// Spacing: 0 generous, 1 compact, 2 tight.
+    /// Families of type, in the order in which they are asked for a sign.
+    pub fonts: Vec<String>,
+    /// Spacing of the front: 0 is the most generous; the manifest says how
+    /// many there are.
     pub fit: u8,
+    /// Spacing of the back.
+    pub fit_back: u8,
+    /// The dish's id: its file's stem, or its `id` line.
     pub id: String,
     pub title: String,
+    /// Who makes the cards, from the settings.
     pub programme: Option<String>,
+    /// The line at the foot, from the settings.
     pub footer: Option<String>,
     pub picture: Option<Picture>,
     pub ages: Ages,
+    /// Hands-on and total time; empty where a few minutes do.
     pub times: Vec<Fact>,
+    /// What the cook must know the day before.
     pub start: Option<String>,
+    /// What comes out.
     pub makes: Option<Fact>,
     pub portions: Portions,
     pub ingredients: Ingredients,
     pub method: steps::Method,
+    /// The author's serve, store, tip and caution lines; a caution of the
+    /// rules stands first. In the author's order.
     pub remarks: Vec<RemarkText>,
+    /// Standing cautions. The last one tells what to do in danger and has to
+    /// stand where the child is fed.
     pub standing: Vec<String>,
     /// The guidance profile, and the one it amends.
     pub profile: ProfileName,
     /// Rules that the workspace judges otherwise and that had something to
     /// say of this dish.
     pub changed_rules: Vec<Changed>,
+    /// For the health worker.
     pub back: Back,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct ProfileName {
     pub id: String,
     pub title: String,
@@ -73,39 +102,44 @@ pub struct ProfileName {
     pub amends: Option<Amends>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Picture {
+    /// Name of the file beside the data.
     pub path: String,
+    /// What it shows.
     pub alt: String,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Ages {
     pub label: String,
     pub text: String,
+    /// Each month that complementary food is for.
     pub months: Vec<Month>,
+    /// The row of months in words.
     pub alt: String,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Month {
     pub month: u16,
+    /// The dish is for this month.
     pub on: bool,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Fact {
     pub label: String,
     pub text: String,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Portions {
     pub label: String,
     pub items: Vec<PortionText>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct PortionText {
     pub age: String,
     pub text: String,
@@ -113,49 +147,58 @@ pub struct PortionText {
     pub measure: Drawn,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Ingredients {
     pub label: String,
     /// The food's name stands before its amount, as in Swahili.
     pub food_first: bool,
     pub sections: Vec<Section>,
+    /// What goes in after the child's food is set aside.
     pub family: Option<Section>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Section {
+    /// Name of the part, where the dish has parts.
     pub title: Option<String>,
     pub items: Vec<Item>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Item {
     pub measure: Drawn,
     pub amount: String,
+    /// Empty where the amount is a weight already.
     pub grams: String,
+    /// The weight is an estimate.
     pub estimated: bool,
+    /// The food with its states.
     pub food: String,
+    /// Each begins with the language's word for "or".
     pub alternatives: Vec<String>,
 }
 
 /// A measure as it is drawn: so many whole ones and one filled in part.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Drawn {
+    #[schemars(extend("enum" = ["cup", "tbsp", "tsp", "pinch", "handful", "piece", "jug", "scale", "none"]))]
     pub kind: &'static str,
     pub count: Count,
     pub count_text: String,
     pub heaped: bool,
+    /// The drawing in words.
     pub alt: String,
 }
 
-#[derive(Debug, Clone, Copy, Serialize)]
+#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
 pub struct Count {
     pub whole: i64,
     pub fraction: f64,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct RemarkText {
+    #[schemars(extend("enum" = ["serve", "store", "tip", "caution"]))]
     pub kind: &'static str,
     pub label: String,
     pub text: String,
@@ -184,7 +227,9 @@ pub fn make(maker: &Maker<'_>) -> Card {
         dir: locale.direction(),
         colon: locale.word("colon"),
         paper: maker.imprint.paper.clone(),
+        fonts: std::iter::once(FONT).chain(maker.imprint.fonts.iter().map(String::as_str)).map(str::to_owned).collect(),
         fit: 0,
+        fit_back: 0,
         id: dish.id.clone(),
         title: header.title.as_ref().map(|title| maker.text(title)).unwrap_or_default(),
         programme: maker.imprint.programme.clone(),
@@ -450,7 +495,7 @@ impl Maker<'_> {
             Some(_) if self.is_own() && matches!(choice.option.food.value, FoodName::Name(_)) => name.push_str(&label),
             Some(food) => match (&food.larder, &food.figures) {
                 (Some(row), _) => name.push_str(row.printed(self.locale.tag())),
-                (None, Figures::Dish(dish)) => name.push_str(dish.title_in(self.locale.tag())),
+                (None, Figures::Dish(dish)) => name.push_str(&words::lower(dish.title_in(self.locale.tag()))),
                 (None, _) => name.push_str(&food.row_name()),
             },
             None => name.push_str(&label),

@@ -16,6 +16,7 @@ pub mod menu;
 pub mod new;
 pub mod nutrients;
 pub mod profile;
+pub mod schema;
 pub mod trace;
 
 use std::io::{IsTerminal, Write};
@@ -73,6 +74,9 @@ enum Command {
     /// Say what changed for the child between two states of recipes.
     #[command(after_help = "Example: porringer compare --since main --format markdown")]
     Compare(compare::Arguments),
+    /// Print the JSON Schema of the data that card templates read.
+    #[command(after_help = "Example: porringer schema > card.schema.json")]
+    Schema(schema::Arguments),
     /// Find foods by name, with their composition rows and measures.
     #[command(after_help = "Example: porringer foods pumpkin")]
     Foods(foods::Arguments),
@@ -123,6 +127,7 @@ impl Cli {
             Command::Profile(arguments) => profile::run(&arguments),
             Command::Format(arguments) => format::run(&arguments),
             Command::Compare(arguments) => compare::run(&arguments),
+            Command::Schema(arguments) => schema::run(&arguments),
             Command::Foods(arguments) => foods::run(&arguments),
             Command::Import(arguments) => import::run(&arguments),
             Command::New(arguments) => new::run(&arguments),

@@ -1,69 +1,37 @@
-//! From a card's data to pages: one shared engine, templates and fonts as
-//! bytes, nothing from the network or the file system.
+//! From a card's data to pages: a template, fonts as bytes, nothing from the
+//! network or the file system.
 
 pub mod fonts;
-
-use std::borrow::Cow;
-use std::collections::HashMap;
-use std::sync::Mutex;
-use std::sync::PoisonError;
+pub mod guard;
+pub mod picture;
+pub mod spacing;
+pub mod template;
+mod world;
 
 use serde::Serialize;
-use typst::diag::{FileError, FileResult, SourceDiagnostic};
+use typst::WorldExt;
+use typst::diag::SourceDiagnostic;
 use typst::foundations::{Bytes, Smart};
-use typst::syntax::{FileId, Source};
 use typst::text::Font;
-use typst_as_lib::conversions::{IntoFileId, IntoSource};
-use typst_as_lib::file_resolver::FileResolver;
-use typst_as_lib::{TypstAsLibError, TypstEngine, TypstTemplateCollection};
+use typst::{World, layout::Abs};
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
 use crate::card::Card;
 use crate::card::menu::MenuCard;
+use crate::source::Source as Lines;
+use guard::Guard;
+use picture::Picture;
+pub use template::Template;
+use world::{Common, Sight};
 
 /// Sides of one sheet: what a card has to fit on.
 pub const SIDES: usize = 2;
-/// Steps of spacing, from generous to tight; the middle one is tried first.
-pub const FITS: [u8; 4] = [0, 1, 2, 3];
 /// Cards between two clearings of the typesetter's memory, and how many
 /// clearings an entry outlives. Measured: a quarter of the memory of every
 /// ten and ten, for a twentieth more time.
 const CLEAR_EVERY: usize = 5;
 const CLEAR_AGE: usize = 1;
-
-/// Every file of every template, by its path below `templates/`.
-const FILES: [(&str, &str); 3] = [
-    ("card/card.typ", include_str!("../templates/card/card.typ")),
-    ("card/drawings.typ", include_str!("../templates/card/drawings.typ")),
-    ("menu/menu.typ", include_str!("../templates/menu/menu.typ")),
-];
-
-/// What can be set. A template reads `data.json` beside itself and may import
-/// any other file below `templates/`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Template {
-    Card,
-    Menu,
-}
-
-impl Template {
-    const ALL: [Self; 2] = [Self::Card, Self::Menu];
-
-    /// The file that is compiled, below `templates/`.
-    fn main(self) -> &'static str {
-        match self {
-            Self::Card => "card/card.typ",
-            Self::Menu => "menu/menu.typ",
-        }
-    }
-
-    /// Where it finds its data.
-    fn data(self) -> String {
-        let folder = self.main().rsplit_once('/').map_or("", |(folder, _)| folder);
-        format!("{folder}/data.json")
-    }
-}
 
 /// Why a card could not be set.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -83,14 +51,35 @@ impl std::fmt::Display for Fault {
     }
 }
 
-/// A card's pages as PDF.
+/// What a card became.
 #[derive(Debug, Clone, Default)]
 pub struct Pages {
+    /// Empty where no PDF was asked for.
     pub pdf: Vec<u8>,
+    /// One picture a page, where asked for.
+    pub svg: Vec<String>,
+    pub png: Vec<Vec<u8>>,
     pub count: usize,
     /// For a card that takes more than one sheet: what alone, left out, would
     /// make it fit.
     pub reliefs: Vec<Relief>,
+}
+
+impl Pages {
+    /// Adds a document in the forms asked for.
+    fn fill(&mut self, engine: &Engine, document: &PagedDocument, forms: Forms, identity: &str) -> Result<(), Fault> {
+        if forms.pdf {
+            self.pdf = engine.export(document, identity)?;
+        }
+        if forms.svg {
+            let options = typst_svg::SvgOptions::default();
+            self.svg = document.pages().iter().map(|page| typst_svg::svg(page, &options)).collect();
+        }
+        if forms.png {
+            self.png = document.pages().iter().map(png).collect::<Result<_, _>>()?;
+        }
+        Ok(())
+    }
 }
 
 /// Text of a card that its author can shorten.
@@ -135,51 +124,39 @@ impl Relief {
     }
 }
 
-/// One compilation at a time has its own virtual folder, laid out as
-/// `templates/` is, so that threads share the engine and a template names its
-/// data plainly, as `data.json`.
-type Slot = HashMap<Template, Place>;
-
-/// Where a template of one slot stands.
+/// A card at the spacing found for it.
 #[derive(Debug)]
-struct Place {
-    main: FileId,
-    data: FileId,
+pub struct Settled {
+    pub document: PagedDocument,
+    /// Spacing of the front.
+    pub fit: u8,
+    /// Spacing of the back.
+    pub fit_back: u8,
+    /// Layouts it took to find out.
+    pub layouts: usize,
 }
 
-/// The typesetter. Build one and share it.
+/// In which forms a card is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Forms {
+    pub pdf: bool,
+    pub svg: bool,
+    pub png: bool,
+}
+
+impl Forms {
+    pub const PDF: Self = Self { pdf: true, svg: false, png: false };
+}
+
+/// Width of a page as PNG, in pixels: that of a common phone held upright.
+pub const PNG_WIDTH: f64 = 1080.0;
+
+/// The typesetter. Build one and share it between threads and templates.
 pub struct Engine {
-    engine: TypstEngine<TypstTemplateCollection>,
-    slots: Vec<Slot>,
-    shared: std::sync::Arc<Shared>,
+    common: Common,
     options: PdfStandards,
-}
-
-#[derive(Debug, Default)]
-struct Shared {
-    sources: HashMap<FileId, Source>,
-    data: HashMap<FileId, Mutex<Bytes>>,
-}
-
-/// Gives templates their sources and the data of their slot, nothing else.
-struct Folder(std::sync::Arc<Shared>);
-
-impl FileResolver for Folder {
-    fn resolve_binary(&self, id: FileId) -> FileResult<Cow<'_, Bytes>> {
-        self.0
-            .data
-            .get(&id)
-            .map(|bytes| Cow::Owned(bytes.lock().unwrap_or_else(PoisonError::into_inner).clone()))
-            .ok_or_else(|| FileError::NotFound(id.vpath().get_without_slash().into()))
-    }
-
-    fn resolve_source(&self, id: FileId) -> FileResult<Cow<'_, Source>> {
-        self.0
-            .sources
-            .get(&id)
-            .map(Cow::Borrowed)
-            .ok_or_else(|| FileError::NotFound(id.vpath().get_without_slash().into()))
-    }
+    threads: usize,
+    guard: Option<Guard>,
 }
 
 impl Engine {
@@ -189,48 +166,36 @@ impl Engine {
     /// # Errors
     /// The PDF standard is not to be had, which a test rules out.
     pub fn new(threads: usize, fonts: Vec<Font>) -> Result<Self, Fault> {
-        let mut shared = Shared::default();
-        let mut slots = Vec::new();
-        for slot in 0..threads.max(1) {
-            for (path, text) in FILES {
-                let source = (format!("/slot-{slot}/{path}").as_str(), text).into_source();
-                shared.sources.insert(source.id(), source);
-            }
-            let place = |template: Template| Place {
-                main: format!("/slot-{slot}/{}", template.main()).as_str().into_file_id(),
-                data: format!("/slot-{slot}/{}", template.data()).as_str().into_file_id(),
-            };
-            let places: Slot = Template::ALL.into_iter().map(|template| (template, place(template))).collect();
-            for place in places.values() {
-                shared.data.insert(place.data, Mutex::new(Bytes::new(Vec::<u8>::new())));
-            }
-            slots.push(places);
-        }
-        let shared = std::sync::Arc::new(shared);
         let mut all = fonts::bundled();
         all.extend(fonts);
-        let engine = TypstEngine::builder()
-            .fonts(all)
-            .add_file_resolver(Folder(std::sync::Arc::clone(&shared)))
-            // Clearing is ours: typst's own memory, every few cards.
-            .comemo_evict_max_age(None)
-            .build();
         let options =
             PdfStandards::new(&[PdfStandard::Ua_1]).map_err(|error| Fault::Export(error.message().to_string()))?;
-        Ok(Self { engine, slots, shared, options })
+        Ok(Self { common: Common::new(all), options, threads: threads.max(1), guard: None })
+    }
+
+    /// Lets a guard look on: for templates that did not come with the program.
+    #[must_use]
+    pub fn guarded(self, guard: Guard) -> Self {
+        Self { guard: Some(guard), ..self }
     }
 
     pub fn threads(&self) -> usize {
-        self.slots.len()
+        self.threads
     }
 
-    /// Sets a card on the thread of a slot, with as much air as fits on one
-    /// sheet. A card that does not fit even when tight is returned with the
-    /// pages it takes.
+    /// Sets a card with as much air as fits on the template's sides. A card
+    /// that does not fit even when tight is returned with the pages it takes
+    /// and in no form.
     ///
     /// # Errors
     /// [`Fault`]
-    pub fn card(&self, slot: usize, card: &Card) -> Result<Pages, Fault> {
+    pub fn card(
+        &self,
+        template: &Template,
+        card: &Card,
+        picture: Option<&Picture>,
+        forms: Forms,
+    ) -> Result<Pages, Fault> {
         // No sheet holds so much; setting it would take minutes to say so.
         const MOST_TEXT: usize = 20_000;
         let text: usize =
@@ -240,92 +205,110 @@ impl Engine {
         let pieces = card.method.steps.len()
             + card.remarks.len()
             + card.ingredients.sections.iter().map(|s| s.items.len()).sum::<usize>();
+        let sides = template.manifest.sides(&card.paper).unwrap_or(usize::MAX);
         if text > MOST_TEXT || pieces > 400 {
-            return Ok(Pages { pdf: Vec::new(), count: SIDES + text / 2_000 + pieces / 20, reliefs: Vec::new() });
+            return Ok(Pages { count: SIDES + text / 2_000 + pieces / 20, ..Pages::default() });
         }
-        let mut card = card.clone();
-        let mut set = |fit: u8| -> Result<(PagedDocument, bool), Fault> {
-            card.fit = fit;
-            let document = self.lay_out(slot, &card)?;
-            let fits = document.pages().len() <= SIDES;
-            Ok((document, fits))
-        };
-        // Each try costs a layout: most cards are neither short nor long.
-        let (mut document, fits) = set(1)?;
-        if fits {
-            let (airy, fits) = set(0)?;
-            if fits {
-                document = airy;
-            }
-        } else {
-            for fit in [2, 3] {
-                let (tighter, fits) = set(fit)?;
-                document = tighter;
-                if fits {
-                    break;
-                }
-            }
-        }
-        let mut pages = self.export(&document, &format!("{}.{}", card.id, card.lang))?;
-        if pages.count > SIDES {
+        let Settled { document, fit, fit_back, .. } = self.settle(template, card, picture)?;
+        let mut pages = Pages { count: document.pages().len(), ..Pages::default() };
+        if pages.count > sides {
+            let card = Card { fit, fit_back, ..card.clone() };
             for relief in Relief::ALL {
-                let shorter = self.lay_out(slot, &relief.without(&card))?;
-                if shorter.pages().len() <= SIDES {
+                let shorter = self.lay_out(template, &relief.without(&card), picture)?;
+                if shorter.pages().len() <= sides {
                     pages.reliefs.push(relief);
                 }
             }
+            return Ok(pages);
         }
+        pages.fill(self, &document, forms, &format!("{}.{}", card.id, card.lang))?;
         Ok(pages)
     }
 
-    /// Sets a day's menu like a card: with as much air as fits on one sheet.
+    /// Sets a day's menu like a card: with as much air as fits on its sides.
     ///
     /// # Errors
     /// [`Fault`]
-    pub fn menu(&self, slot: usize, menu: &MenuCard) -> Result<Pages, Fault> {
+    pub fn menu(&self, template: &Template, menu: &MenuCard, forms: Forms) -> Result<Pages, Fault> {
         // No sheet holds so much; setting it would take minutes to say so.
         const MOST_LINES: usize = 60;
         let lines = menu.eat.meals.iter().map(|meal| 1 + meal.items.len()).sum::<usize>() + menu.remarks.len();
         let text: usize = menu.remarks.iter().map(|remark| remark.text.len()).sum::<usize>() + menu.title.len();
         if lines > MOST_LINES || text > 6_000 {
-            return Ok(Pages { pdf: Vec::new(), count: SIDES + lines / 20 + text / 2_000, reliefs: Vec::new() });
+            return Ok(Pages { count: SIDES + lines / 20 + text / 2_000, ..Pages::default() });
         }
+        let sides = template.manifest.sides(&menu.paper).unwrap_or(usize::MAX);
         let mut menu = menu.clone();
-        let mut document = None;
-        for fit in FITS {
+        let mut pages = Pages::default();
+        for fit in 0..template.manifest.spacings {
             menu.fit = fit;
-            let set = self.document(slot, Template::Menu, &menu)?;
-            let fits = set.pages().len() <= SIDES;
-            document = Some(set);
-            if fits {
+            let document = self.document(template, &menu)?;
+            pages.count = document.pages().len();
+            if pages.count <= sides {
+                pages.fill(self, &document, forms, &format!("{}.{}", menu.id, menu.lang))?;
                 break;
             }
         }
-        let Some(document) = document else { return Ok(Pages::default()) };
-        self.export(&document, &format!("{}.{}", menu.id, menu.lang))
+        Ok(pages)
     }
 
-    /// Compiles a card as it is.
+    /// Finds the most generous spacing at which a card keeps to its sides, else
+    /// the tightest.
     ///
     /// # Errors
     /// [`Fault::Template`]
-    pub fn lay_out(&self, slot: usize, card: &Card) -> Result<PagedDocument, Fault> {
-        self.document(slot, Template::Card, card)
-    }
-
-    /// Compiles a template with its data on the thread of a slot.
-    ///
-    /// # Errors
-    /// [`Fault::Template`]
-    pub fn document(&self, slot: usize, template: Template, data: &impl Serialize) -> Result<PagedDocument, Fault> {
-        let Some(place) = self.slots.get(slot).and_then(|places| places.get(&template)) else {
-            return Err(Fault::Template("no such thread".to_owned()));
-        };
-        let json = serde_json::to_vec(data).map_err(|error| Fault::Template(error.to_string()))?;
-        if let Some(data) = self.shared.data.get(&place.data) {
-            *data.lock().unwrap_or_else(PoisonError::into_inner) = Bytes::new(json);
+    pub fn settle(&self, template: &Template, card: &Card, picture: Option<&Picture>) -> Result<Settled, Fault> {
+        let mut search = spacing::Search::new(card, &template.manifest);
+        let mut card = card.clone();
+        let mut layouts = 0;
+        loop {
+            (card.fit, card.fit_back) = search.next();
+            let document = self.lay_out(template, &card, picture)?;
+            layouts += 1;
+            if let Some(document) = search.judge(document) {
+                let (fit, fit_back) = search.next();
+                return Ok(Settled { document, fit, fit_back, layouts });
+            }
         }
-        self.engine.compile(place.main).output.map_err(|error| Fault::Template(reason(&error)))
+    }
+
+    /// Compiles a card at the spacing it names.
+    ///
+    /// # Errors
+    /// [`Fault::Template`]
+    pub fn lay_out(&self, template: &Template, card: &Card, picture: Option<&Picture>) -> Result<PagedDocument, Fault> {
+        self.compile(template, card, picture)
+    }
+
+    /// Compiles a template with data of its own kind.
+    ///
+    /// # Errors
+    /// [`Fault::Template`]
+    pub fn document(&self, template: &Template, data: &impl Serialize) -> Result<PagedDocument, Fault> {
+        self.compile(template, data, None)
+    }
+
+    fn compile(
+        &self,
+        template: &Template,
+        data: &impl Serialize,
+        picture: Option<&Picture>,
+    ) -> Result<PagedDocument, Fault> {
+        let json = serde_json::to_vec(data).map_err(|error| Fault::Template(error.to_string()))?;
+        let mut given = Vec::with_capacity(2);
+        given.extend(template.place(template::DATA).map(|id| (id, Bytes::new(json))));
+        if let Some(picture) = picture {
+            given.extend(template.place(&picture.path).map(|id| (id, picture.bytes.clone())));
+        }
+        let world = Sight { common: &self.common, template, given };
+        let watch = self.guard.as_ref().map(Guard::watch);
+        let output = typst::compile::<PagedDocument>(&world).output;
+        drop(watch);
+        let document = output.map_err(|list| Fault::Template(reasons(&world, &list)))?;
+        if document.pages().len() > guard::MOST_PAGES {
+            return Err(Fault::Template(format!("it makes more than {} pages", guard::MOST_PAGES)));
+        }
+        Ok(document)
     }
 
     /// Writes pages as PDF/UA-1. Without a date, so that the same pages are
@@ -333,38 +316,38 @@ impl Engine {
     ///
     /// # Errors
     /// [`Fault::Export`]
-    pub fn export(&self, document: &PagedDocument, identity: &str) -> Result<Pages, Fault> {
+    pub fn export(&self, document: &PagedDocument, identity: &str) -> Result<Vec<u8>, Fault> {
         let options = PdfOptions {
             ident: Smart::Custom(identity.to_owned()),
             creator: Smart::Custom(Some(concat!("Porringer ", env!("CARGO_PKG_VERSION")).to_owned())),
             standards: self.options.clone(),
             ..PdfOptions::default()
         };
-        let pdf = typst_pdf::pdf(document, &options).map_err(|errors| Fault::Export(messages(&errors)))?;
-        Ok(Pages { pdf, count: document.pages().len(), reliefs: Vec::new() })
+        typst_pdf::pdf(document, &options).map_err(|errors| Fault::Export(messages(&errors)))
     }
 
     /// Sets many cards on dedicated threads and hands each result over as it
     /// comes. Never inside a pool's task: the typesetter uses one itself, and
     /// a waiting task would take the next card onto its own stack.
-    pub fn each<T, F, G>(&self, jobs: &[T], work: F, mut done: G)
+    pub fn each<T, R, F, G>(&self, jobs: &[T], work: F, mut done: G)
     where
         T: Sync,
-        F: Fn(usize, &T) -> Result<Pages, Fault> + Sync,
-        G: FnMut(usize, Result<Pages, Fault>),
+        R: Send,
+        F: Fn(&T) -> Result<R, Fault> + Sync,
+        G: FnMut(usize, Result<R, Fault>),
     {
         const STACK: usize = 16 << 20;
         let next = std::sync::atomic::AtomicUsize::new(0);
         let (send, receive) = std::sync::mpsc::sync_channel(self.threads() * 2);
         std::thread::scope(|scope| {
-            for slot in 0..self.threads().min(jobs.len().max(1)) {
+            for thread in 0..self.threads().min(jobs.len().max(1)) {
                 let send = send.clone();
                 let (next, work) = (&next, &work);
                 let spawned = std::thread::Builder::new().stack_size(STACK).spawn_scoped(scope, move || {
                     loop {
                         let at = next.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
                         let Some(job) = jobs.get(at) else { break };
-                        let result = work(slot, job);
+                        let result = work(job);
                         if at % CLEAR_EVERY == CLEAR_EVERY - 1 || result.is_err() {
                             typst::comemo::evict(CLEAR_AGE);
                         }
@@ -373,7 +356,7 @@ impl Engine {
                         }
                     }
                 });
-                if let (Err(error), 0) = (spawned, slot) {
+                if let (Err(error), 0) = (spawned, thread) {
                     // No thread at all: say so for every card.
                     for at in 0..jobs.len() {
                         done(at, Err(Fault::Template(format!("no thread could be started: {error}"))));
@@ -389,14 +372,33 @@ impl Engine {
     }
 }
 
-fn reason(error: &TypstAsLibError) -> String {
-    match error {
-        TypstAsLibError::TypstSource(list) => messages(list),
-        TypstAsLibError::TypstFile(error) => error.to_string(),
-        TypstAsLibError::HintedString(hinted) => hinted.message().to_string(),
-        TypstAsLibError::MainSourceFileDoesNotExist(_) => "the template is not there".to_owned(),
-        TypstAsLibError::Unspecified(message) => message.to_string(),
+/// What the typesetter says, with the place for those who write templates.
+fn reasons(world: &Sight<'_>, list: &[SourceDiagnostic]) -> String {
+    if world.template.built_in {
+        return messages(list);
     }
+    let mut all: Vec<String> = list
+        .iter()
+        .map(|one| {
+            let place = one.span.id().and_then(|id| {
+                let source = world.source(id).ok()?;
+                let range = world.range(one.span)?;
+                let place = Lines::new("", source.text()).place(range.start);
+                Some(format!("{}:{}:{}: ", id.vpath().get_without_slash(), place.line, place.column))
+            });
+            format!("{}{}", place.unwrap_or_default(), one.message)
+        })
+        .collect();
+    all.dedup();
+    all.truncate(5);
+    all.join("; ")
+}
+
+/// A page as PNG, one phone wide.
+fn png(page: &typst_layout::Page) -> Result<Vec<u8>, Fault> {
+    let width = page.frame.width().max(Abs::pt(1.0)).to_pt();
+    let options = typst_render::RenderOptions { pixel_per_pt: (PNG_WIDTH / width).into(), ..Default::default() };
+    typst_render::render(page, &options).encode_png().map_err(|error| Fault::Export(error.to_string()))
 }
 
 fn messages(list: &[SourceDiagnostic]) -> String {

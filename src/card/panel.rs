@@ -3,16 +3,17 @@
 
 use std::collections::BTreeSet;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{Maker, words};
+use super::Maker;
 use crate::ast::ClaimKind;
 use crate::reference::larder::FoodGroup;
 use crate::reference::nutrient::{self, NutrientId};
 use crate::reference::profile::data::{Aim, Group, Nutrient};
 use crate::resolve::food::Figures;
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Back {
     pub title: String,
     pub explain: String,
@@ -28,38 +29,43 @@ pub struct Back {
     pub standing: Vec<String>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Band {
     pub label: String,
     pub portion: String,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct PanelGroup {
     pub title: String,
     pub rows: Vec<Row>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Row {
+    /// INFOODS tagname.
     pub tag: String,
     pub name: String,
+    /// One for each of the bands.
     pub cells: Vec<Cell>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Cell {
     /// Portion over need, 1 for all of it; null where it cannot be said.
     pub share: Option<f64>,
+    /// The share in print, or why there is none.
     pub share_text: String,
     pub amount: String,
+    /// The words "at least" where the figure is incomplete.
     pub at_least: Option<String>,
     /// The reference is the most that should be eaten in a day.
     pub limit: bool,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Energy {
+    /// With "at least" where a figure is incomplete.
     pub kcal: String,
     pub kj: String,
     pub density: String,
@@ -67,54 +73,56 @@ pub struct Energy {
     pub share_text: String,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct FoodGroups {
     pub title: String,
     pub items: Vec<GroupMark>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct GroupMark {
     pub name: String,
+    /// It is in the dish.
     pub on: bool,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Allergens {
     pub title: String,
     pub items: Vec<String>,
+    /// Said where there are none.
     pub none: Option<String>,
     /// What only the family's share holds, after the child's is set aside.
     pub family: Vec<String>,
     pub family_label: String,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Claims {
     pub title: String,
     pub items: Vec<ClaimText>,
     pub note: String,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct ClaimText {
     pub text: String,
     pub basis: String,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Textures {
     pub title: String,
     pub items: Vec<TextureText>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct TextureText {
     pub age: String,
     pub text: String,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Lines {
     pub title: String,
     pub lines: Vec<String>,
@@ -393,9 +401,9 @@ fn figures(maker: &Maker<'_>) -> Lines {
             usda |= food.fill().is_some();
             if food.larder.as_ref().is_some_and(|row| row.borrowed.is_some()) {
                 let name = food.larder.as_ref().map(|row| row.printed(locale.tag()).to_owned()).unwrap_or_default();
-                let line = locale.with("figures-borrowed", &[("food", words::capital(&name)), ("row", food.row_id())]);
-                if !borrowed.contains(&line) {
-                    borrowed.push(line);
+                let name = format!("{name} ({})", food.row_id());
+                if !borrowed.contains(&name) {
+                    borrowed.push(name);
                 }
             }
         }
@@ -406,7 +414,9 @@ fn figures(maker: &Maker<'_>) -> Lines {
     for table in tables {
         lines.push(locale.with("figures-table", &[("table", table)]));
     }
-    lines.extend(borrowed);
+    if !borrowed.is_empty() {
+        lines.push(locale.with("figures-borrowed", &[("foods", borrowed.join(", "))]));
+    }
     if dish.computed.nutrition.contributions.iter().any(|contribution| !contribution.codes.is_empty()) {
         lines.push(locale.word("figures-retention"));
     }

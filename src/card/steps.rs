@@ -3,6 +3,7 @@
 
 use std::collections::BTreeSet;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::{Maker, words};
@@ -11,24 +12,32 @@ use crate::reference::larder::{FoodClass, normal_name};
 use crate::reference::process::Process;
 use crate::resolve::Ingredient;
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Method {
     pub label: String,
     pub steps: Vec<Step>,
 }
 
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Step {
     /// `step`, `set-aside` or `part`.
+    #[schemars(extend("enum" = ["step", "set-aside", "part"]))]
     pub kind: &'static str,
+    /// Counts through all parts; 0 for the head of a part.
     pub number: usize,
+    /// Of a part.
     pub title: Option<String>,
+    /// Name of the drawing.
     pub process: &'static str,
+    /// The step's head as a sentence.
     pub sentence: String,
+    /// The longest time of the step.
     pub duration: Option<String>,
     pub unattended: Option<String>,
     pub until: Option<String>,
+    /// The author's words.
     pub prose: Option<String>,
+    /// What the rules want said beside this step.
     pub cautions: Vec<String>,
     /// It no longer concerns the child's portion.
     pub family: bool,

@@ -178,3 +178,28 @@ pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
+
+/// A title within a line: with a small first letter, unless it is a sign of its
+/// own, such as `UHT`.
+pub fn lower(text: &str) -> String {
+    let mut letters = text.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), second) if !second.is_some_and(char::is_uppercase) => {
+            first.to_lowercase().chain(letters).collect()
+        }
+        _ => text.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_title_within_a_line_begins_small() {
+        assert_eq!(lower("Soft maize porridge"), "soft maize porridge");
+        assert_eq!(lower("UHT milk"), "UHT milk");
+        assert_eq!(lower("É"), "é");
+        assert_eq!(lower(""), "");
+    }
+}

@@ -12,7 +12,9 @@ use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, complain, nutrients, say};
 use crate::diagnostic::{Code, Diagnostic, Severity, did_you_mean};
 use crate::source::Span;
 use crate::syntax::Kind;
-use crate::typeset::{Engine, Pages, SIDES};
+use crate::typeset::guard::{Guard, Limits};
+use crate::typeset::picture::Picture;
+use crate::typeset::{Engine, Forms, Pages, Template, template};
 use crate::workspace::{Workspace, settings, shown};
 
 #[derive(Debug, clap::Args)]
@@ -31,6 +33,10 @@ pub struct Arguments {
     /// A4, A5, A6 or Letter; default: the workspace's.
     #[arg(long)]
     paper: Option<String>,
+    /// How the cards look: card, wall, pocket, or a template's folder;
+    /// default: the workspace's.
+    #[arg(long, value_name = "NAME|DIR")]
+    template: Option<String>,
     /// Let warnings keep a card from being made.
     #[arg(long, value_enum)]
     deny: Option<Deny>,
@@ -40,6 +46,10 @@ pub struct Arguments {
 pub enum Format {
     /// The printed card.
     Pdf,
+    /// A picture of each page, one phone wide.
+    Png,
+    /// The same without pixels.
+    Svg,
     /// Figures and card as data.
     Json,
 }
@@ -53,6 +63,7 @@ enum Sheet {
 /// One card to be made.
 struct Job {
     sheet: Sheet,
+    picture: Option<Picture>,
     path: PathBuf,
     /// Index of the checked file.
     file: usize,
@@ -80,7 +91,8 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
         return Ok(ERRORS);
     }
     let languages = languages(arguments, &workspace)?;
-    let paper = paper(arguments, &workspace)?;
+    let template = template(arguments, &workspace)?;
+    let paper = paper(arguments, &workspace, &template)?;
     let out = arguments.out.clone().unwrap_or_else(|| workspace.root.join(&workspace.settings.out.value));
     let further = further_fonts(&workspace)?;
     let mut checked = gather::with_texts(&paths, &workspace, &languages, &further);
@@ -91,8 +103,14 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
             .iter()
             .any(|message| message.severity == Severity::Error || (denied && message.severity == Severity::Warning))
     };
-    let imprint =
-        Imprint { programme: workspace.settings.programme.clone(), footer: workspace.settings.footer.clone(), paper };
+    let mut fonts: Vec<String> = further.iter().map(|font| font.info().family.to_string()).collect();
+    fonts.dedup();
+    let imprint = Imprint {
+        programme: workspace.settings.programme.clone(),
+        footer: workspace.settings.footer.clone(),
+        paper,
+        fonts,
+    };
     let mut locales: BTreeMap<String, Locale> = BTreeMap::new();
     let mut jobs = Vec::new();
     let mut data = Vec::new();
@@ -112,6 +130,8 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
             }));
         }
         let own = gather::own_language(&file.document, &workspace);
+        let picture =
+            file.dish.as_ref().and_then(|dish| gather::read_picture(&dish.resolved.ast, &file.source, &workspace));
         for tag in gather::languages_of(&own, &languages) {
             if !locales.contains_key(&tag) {
                 let Some(locale) = Locale::new(&tag) else {
@@ -124,7 +144,13 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
             let sheet = match (&file.dish, &file.menu) {
                 (Some(dish), _) => {
                     let maker = card::Maker { dish, reference, locale, own_language, imprint, changed: &file.changed };
-                    Sheet::Card(Box::new(card::make(&maker)))
+                    let mut card = card::make(&maker);
+                    let described = dish.resolved.ast.header.picture.as_ref().and_then(|own| own.description.as_ref());
+                    card.picture = picture.as_ref().zip(described).map(|(picture, description)| card::Picture {
+                        path: picture.path.clone(),
+                        alt: maker.text(description),
+                    });
+                    Sheet::Card(Box::new(card))
                 }
                 (None, Some(menu)) => {
                     let maker = MenuMaker { menu, reference, locale, own_language, imprint, changed: &file.changed };
@@ -133,7 +159,7 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
                 (None, None) => continue,
             };
             let path = out.join(format!("{}.{}", file_name(own_id), locale.tag()));
-            jobs.push(Job { sheet, path, file: at });
+            jobs.push(Job { sheet, picture: picture.clone(), path, file: at });
         }
         if arguments.format.contains(&Format::Json) {
             data.push((at, out.join(format!("{}.json", file_name(own_id)))));
@@ -168,8 +194,13 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
             }
         }
     }
-    if arguments.format.contains(&Format::Pdf) {
-        made += set(&jobs, further, &mut checked, &mut troubles)?;
+    let forms = Forms {
+        pdf: arguments.format.contains(&Format::Pdf),
+        svg: arguments.format.contains(&Format::Svg),
+        png: arguments.format.contains(&Format::Png),
+    };
+    if forms.pdf || forms.svg || forms.png {
+        made += set(&jobs, forms, further, template, &mut checked, &mut troubles)?;
     }
     let (text, count) = gather::report(&workspace, &checked, Messages::Human, false);
     say(&text);
@@ -181,14 +212,6 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     if others > 0 {
         let what = if others == 1 { "1 booklet is" } else { &format!("{others} booklets are") };
         complain(&format!("{what} checked only; this version prints dishes and menus"));
-    }
-    let pictures = checked
-        .iter()
-        .filter_map(|file| file.dish.as_ref())
-        .filter(|dish| dish.resolved.ast.header.picture.is_some())
-        .count();
-    if pictures > 0 {
-        complain("pictures are not printed by this version; their lines are checked only");
     }
     let mut skipped_text = String::new();
     for (kind, one, many) in [(Kind::Dish, "dish", "dishes"), (Kind::Menu, "menu", "menus")] {
@@ -212,7 +235,9 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
 /// Typesets on all cores and writes each card when it is whole.
 fn set(
     jobs: &[Job],
+    forms: Forms,
     further: Vec<typst::text::Font>,
+    template: Template,
     checked: &mut [Checked],
     troubles: &mut Vec<String>,
 ) -> Result<usize, Failure> {
@@ -220,16 +245,30 @@ fn set(
         return Ok(0);
     }
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(jobs.len());
-    let engine = Engine::new(cores, further).map_err(|fault| Failure(fault.to_string()))?;
+    let Some(menus) = Template::built_in("menu") else { return Err(Failure("there is no look for menus".to_owned())) };
+    let sides = |sheet: &Sheet| {
+        match sheet {
+            Sheet::Card(card) => template.manifest.sides(&card.paper),
+            Sheet::Menu(menu) => menus.manifest.sides(&menu.paper),
+        }
+        .unwrap_or(usize::MAX)
+    };
+    let mut engine = Engine::new(cores, further).map_err(|fault| Failure(fault.to_string()))?;
+    if !template.built_in {
+        engine = engine.guarded(Guard::start(cores, Limits::default(), |why| {
+            complain(&format!("{why}; nothing more is made"));
+            std::process::exit(i32::from(crate::cli::USAGE));
+        }));
+    }
     let terminal = std::io::stderr().is_terminal();
     let (mut made, mut seen) = (0, 0);
     let mut long: Vec<(usize, Diagnostic)> = Vec::new();
     let mut faults: Vec<(usize, String)> = Vec::new();
     engine.each(
         jobs,
-        |slot, job| match &job.sheet {
-            Sheet::Card(card) => engine.card(slot, card),
-            Sheet::Menu(menu) => engine.menu(slot, menu),
+        |job| match &job.sheet {
+            Sheet::Card(card) => engine.card(&template, card, job.picture.as_ref(), forms),
+            Sheet::Menu(menu) => engine.menu(&menus, menu, forms),
         },
         |at, result| {
             seen += 1;
@@ -238,13 +277,17 @@ fn set(
             }
             let Some(job) = jobs.get(at) else { return };
             match result {
-                Ok(pages) if pages.count > SIDES => {
-                    long.push((job.file, too_long(&job.sheet, &pages, checked.get(job.file))));
+                Ok(pages) if pages.count > sides(&job.sheet) => {
+                    long.push((job.file, too_long(&job.sheet, &pages, sides(&job.sheet), checked.get(job.file))));
                 }
-                Ok(pages) => match write(&with_ending(&job.path, "pdf"), &pages.pdf) {
-                    Ok(()) => made += 1,
-                    Err(trouble) => faults.push((at, trouble)),
-                },
+                Ok(pages) => {
+                    for (ending, bytes) in files_of(&pages) {
+                        match write(&with_ending(&job.path, &ending), bytes) {
+                            Ok(()) => made += 1,
+                            Err(trouble) => faults.push((at, trouble)),
+                        }
+                    }
+                }
                 Err(fault) => faults.push((at, format!("{}: {fault}", shown(&job.path)))),
             }
         },
@@ -264,8 +307,20 @@ fn set(
     Ok(made)
 }
 
+/// The files of a card: their endings and bytes. Pictures of its pages count
+/// from one.
+fn files_of(pages: &Pages) -> Vec<(String, &[u8])> {
+    let mut files: Vec<(String, &[u8])> = Vec::new();
+    if !pages.pdf.is_empty() {
+        files.push(("pdf".to_owned(), &pages.pdf));
+    }
+    files.extend(pages.svg.iter().enumerate().map(|(at, svg)| (format!("{}.svg", at + 1), svg.as_bytes())));
+    files.extend(pages.png.iter().enumerate().map(|(at, png)| (format!("{}.png", at + 1), png.as_slice())));
+    files
+}
+
 /// Says what would make the card fit, in the author's terms.
-fn too_long(sheet: &Sheet, pages: &Pages, file: Option<&Checked>) -> Diagnostic {
+fn too_long(sheet: &Sheet, pages: &Pages, sides: usize, file: Option<&Checked>) -> Diagnostic {
     let title = file.and_then(Checked::title).map_or(Span::default(), |title| title.span);
     let reliefs: Vec<&str> = pages.reliefs.iter().map(|relief| relief.words()).collect();
     let (lang, paper) = match sheet {
@@ -286,7 +341,11 @@ fn too_long(sheet: &Sheet, pages: &Pages, file: Option<&Checked>) -> Diagnostic 
     Diagnostic::new(
         Code::TextTooLongForCard,
         title,
-        format!("the {lang} card takes {} {paper} pages; a sheet has two sides", pages.count),
+        if sides == 2 {
+            format!("the {lang} card takes {} {paper} pages; a sheet has two sides", pages.count)
+        } else {
+            format!("the {lang} card takes {} {paper} pages of {sides}", pages.count)
+        },
     )
     .help(help)
 }
@@ -348,16 +407,64 @@ fn unknown_language(tag: &str) -> String {
     }
 }
 
-fn paper(arguments: &Arguments, workspace: &Workspace) -> Result<String, Failure> {
-    match &arguments.paper {
-        None => Ok(workspace.settings.paper.clone()),
-        Some(word) => settings::paper(word).map(str::to_owned).ok_or_else(|| {
-            Failure(match did_you_mean(word, settings::PAPERS) {
-                Some(near) => format!("`{word}` is no paper; did you mean `{near}`?"),
-                None => format!("`{word}` is no paper; there are {}", settings::PAPERS.join(", ")),
-            })
-        }),
+/// The paper asked for; a template that is not made for the workspace's paper
+/// takes its own.
+fn paper(arguments: &Arguments, workspace: &Workspace, template: &Template) -> Result<String, Failure> {
+    let Some(word) = &arguments.paper else { return Ok(template.paper(&workspace.settings.paper)) };
+    let paper = settings::paper(word).ok_or_else(|| {
+        Failure(match did_you_mean(word, settings::PAPERS) {
+            Some(near) => format!("`{word}` is no paper; did you mean `{near}`?"),
+            None => format!("`{word}` is no paper; there are {}", settings::PAPERS.join(", ")),
+        })
+    })?;
+    if !template.takes(paper) {
+        let manifest = &template.manifest;
+        return Err(Failure(format!(
+            "the template `{}` is not made for {paper}; it takes {}",
+            manifest.name,
+            manifest.papers.join(", ")
+        )));
     }
+    Ok(paper.to_owned())
+}
+
+/// The template asked for: a built-in one by its name, else a folder. One that
+/// the settings name lies in the workspace; one on the command line lies where
+/// it is named.
+fn template(arguments: &Arguments, workspace: &Workspace) -> Result<Template, Failure> {
+    let word = arguments.template.as_ref().unwrap_or(&workspace.settings.template.value);
+    let found = match Template::built_in(word) {
+        Some(template) => template,
+        None => {
+            let own = |folder: PathBuf| workspace.guard(&folder).filter(|folder| folder.is_dir());
+            let named = Path::new(word);
+            let folder = if arguments.template.is_some() && named.is_dir() { Some(named.to_path_buf()) } else { None };
+            let folder = folder
+                .or_else(|| own(workspace.root.join(word)))
+                .or_else(|| own(workspace.root.join("templates").join(word)))
+                .or_else(|| own(workspace.recipes().join(word)));
+            let Some(folder) = folder else {
+                let known: Vec<&str> = template::names(card::SCHEMA).collect();
+                return Err(Failure(match did_you_mean(word, known.iter().copied()) {
+                    Some(near) => format!("there is no template `{word}`; did you mean `{near}`?"),
+                    None => format!(
+                        "there is no template `{word}`; there are {}, or a folder of the workspace",
+                        known.join(", ")
+                    ),
+                }));
+            };
+            Template::from_folder(&folder).map_err(Failure)?
+        }
+    };
+    if found.manifest.data != card::SCHEMA {
+        return Err(Failure(format!(
+            "the template `{}` reads `{}`; cards are `{}`",
+            found.manifest.name,
+            found.manifest.data,
+            card::SCHEMA
+        )));
+    }
+    Ok(found)
 }
 
 pub fn further_fonts(workspace: &Workspace) -> Result<Vec<typst::text::Font>, Failure> {

@@ -13,6 +13,7 @@ use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::source::{Source, Span};
 use crate::syntax::Kind;
 use crate::typeset::fonts;
+use crate::typeset::picture::Picture;
 use crate::workspace::{Shelf, Workspace, read_text, shelf, shown};
 
 /// The workspace of a call with its further tables.
@@ -177,14 +178,27 @@ pub fn with_texts(paths: &[PathBuf], workspace: &Workspace, languages: &[String]
     checked
 }
 
-/// A picture lies in the workspace and has a description.
-fn picture(dish: &crate::ast::Dish, source: &Source, workspace: &Workspace, found: &mut Vec<Diagnostic>) {
-    let Some(picture) = &dish.header.picture else { return };
-    let place = picture.path.span;
+/// Where a picture may lie: beside the dish, or at the workspace's root.
+fn picture_places(picture: &crate::ast::Picture, source: &Source, workspace: &Workspace) -> Vec<PathBuf> {
     let folder = Path::new(&source.name).parent().unwrap_or(Path::new(".")).join(&picture.path.value);
     let folder = std::path::absolute(&folder).unwrap_or(folder);
     let at_root = workspace.root.join(&picture.path.value);
-    let inside: Vec<PathBuf> = [folder, at_root].iter().filter_map(|path| workspace.guard(path)).collect();
+    [folder, at_root].iter().filter_map(|path| workspace.guard(path)).collect()
+}
+
+/// A dish's picture as it goes on the card. What is wrong with one was said
+/// when the file was checked.
+pub fn read_picture(dish: &crate::ast::Dish, source: &Source, workspace: &Workspace) -> Option<Picture> {
+    let picture = dish.header.picture.as_ref()?;
+    let path = picture_places(picture, source, workspace).into_iter().find(|path| path.is_file())?;
+    crate::typeset::picture::read(&path, &picture.path.value).ok()
+}
+
+/// A picture lies in the workspace, has a description and can be printed.
+fn picture(dish: &crate::ast::Dish, source: &Source, workspace: &Workspace, found: &mut Vec<Diagnostic>) {
+    let Some(picture) = &dish.header.picture else { return };
+    let place = picture.path.span;
+    let inside = picture_places(picture, source, workspace);
     let name = crate::diagnostic::quote(&picture.path.value);
     if picture.description.is_none() {
         found.push(
@@ -206,6 +220,10 @@ fn picture(dish: &crate::ast::Dish, source: &Source, workspace: &Workspace, foun
             Diagnostic::new(Code::WorkspaceTableError, place, format!("there is no picture {name}"))
                 .help("correct the path; it counts from the dish's folder or the workspace's root"),
         );
+    } else if let Some(path) = inside.iter().find(|path| path.is_file())
+        && let Err((message, help)) = crate::typeset::picture::read(path, &picture.path.value)
+    {
+        found.push(Diagnostic::new(Code::WorkspaceTableError, place, message).help(help));
     }
 }
 

@@ -27,7 +27,7 @@ impl Change {
 }
 
 /// A change that met messages in one document.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
 pub struct Changed {
     /// `family/slug`
     pub code: &'static str,

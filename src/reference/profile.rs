@@ -30,7 +30,7 @@ pub struct Profile {
 }
 
 /// The profile that another one amends.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
 pub struct Amends {
     pub id: String,
     pub title: String,
@@ -39,7 +39,7 @@ pub struct Amends {
     pub removed: Vec<Removed>,
 }
 
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
 pub struct Removed {
     pub table: rows::Table,
     /// The key of the row as its author writes it.

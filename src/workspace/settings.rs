@@ -23,6 +23,8 @@ pub struct Settings {
     pub larder: Vec<Spanned<String>>,
     pub profile: Option<Spanned<String>>,
     pub paper: String,
+    /// A built-in template, or a folder of the workspace.
+    pub template: Spanned<String>,
     /// Output folder, from the workspace's root.
     pub out: Spanned<String>,
     /// Further font files, from the settings file's folder.
@@ -47,6 +49,7 @@ impl Default for Settings {
             larder: Vec::new(),
             profile: None,
             paper: "A5".to_owned(),
+            template: Spanned::new("card".to_owned(), Span::default()),
             out: Spanned::new("out".to_owned(), Span::default()),
             fonts: Vec::new(),
             programme: None,
@@ -64,6 +67,7 @@ const KEYS: &[&str] = &[
     "larder",
     "profile",
     "paper",
+    "template",
     "out",
     "fonts",
     "programme",
@@ -129,6 +133,10 @@ impl Settings {
                 "paper" => match one().and_then(|text| paper(&text)) {
                     Some(paper) => settings.paper = paper.to_owned(),
                     None => wrong(&format!("one of {}", PAPERS.join(", "))),
+                },
+                "template" => match one() {
+                    Some(text) => settings.template = Spanned::new(text, value_span),
+                    None => wrong("a name or a folder"),
                 },
                 "out" => match one() {
                     Some(text) => settings.out = Spanned::new(text, value_span),
@@ -196,6 +204,7 @@ fn pattern(key: &str) -> &'static str {
         "larder" => "larder = [\"larder.toml\"]",
         "profile" => "profile = \"guidance.toml\"",
         "paper" => "paper = \"A5\"",
+        "template" => "template = \"wall\"",
         "out" => "out = \"out\"",
         "fonts" => "fonts = [\"fonts/Own.ttf\"]",
         "review_months" => "review_months = 24",

@@ -470,10 +470,10 @@ claim-source-of = Source of { $what }
 claim-rich-in = Rich in { $what }
 claim-low-in = Low in { $what }
 claim-free-of = Free of { $what }
-claim-basis = { $ages }: { $value } in a portion; at least { $threshold } is needed
-claim-basis-bound = { $ages }: at least { $value } in a portion; at least { $threshold } is needed
+claim-basis = { $ages }: { $value } a portion, { $threshold } needed
+claim-basis-bound = { $ages }: at least { $value } a portion, { $threshold } needed
 claim-basis-100g = { $value } in 100 g, at most { $threshold } allowed
-claims-note = For cooking at home. On packaged food for young children no such statement may stand unless national law allows it (Codex CXG 23-1997, 1.4).
+claims-note = For home cooking. Packaged food for young children may not say this unless national law allows it (Codex CXG 23-1997, 1.4).
 
 texture-title = How soft
 texture-thick-mashed = Thick and well mashed; it stays on the spoon.
@@ -484,7 +484,7 @@ figures-title = Where the figures come from
 figures-usda = Composition: USDA SR28 (public domain).
 figures-table = Composition: table { $table }.
 figures-dish = One part is another dish: { $dish }.
-figures-borrowed = { $food }: the figures are those of a like food ({ $row }).
+figures-borrowed = Figures of a like food stand for: { $foods }.
 figures-retention = Loss in cooking: USDA retention factors, release 6.
 figures-measures = 1 cup = { $cup } mL, 1 tablespoon = { $tbsp } mL, 1 teaspoon = { $tsp } mL.
 figures-profile = Needs: { $title }, edition { $edition }.

@@ -29,15 +29,15 @@ use porringer::diagnostic::{Severity, Sink};
 use porringer::resolve;
 use porringer::source::Source;
 use porringer::syntax::{self, Kind};
-use porringer::typeset::{Engine, Fault, SIDES};
+use porringer::typeset::{Engine, Fault, Forms, SIDES, Template};
 use porringer::workspace::{Shelf, Workspace, shelf};
 
 /// Dishes of the front end's run.
 const DISHES: usize = 5_000;
 /// Starts of the program.
 const STARTS: usize = 200;
-/// Levels of spacing that the template knows.
-const LEVELS: u8 = 4;
+/// Levels of spacing that the template knows, for each side.
+const LEVELS: u8 = 5;
 /// Cards of the single-threaded run that shows where the time goes.
 const SAMPLE: usize = 100;
 
@@ -337,6 +337,7 @@ mod cards {
             programme: workspace.settings.programme.clone(),
             footer: workspace.settings.footer.clone(),
             paper: workspace.settings.paper.clone(),
+            fonts: Vec::new(),
         };
         varied(count)
             .iter()
@@ -360,9 +361,12 @@ mod cards {
     pub fn compare(count: usize, rounds: usize) {
         println!("\n{count} different cards, {} threads: PDF/UA, two sides of A5", cores());
         let fits = spawn("fits", count, "-").rest;
-        let levels: Vec<String> =
-            (0..LEVELS).map(|fit| fits.matches(char::from(b'0' + fit)).count().to_string()).collect();
-        row("cards that come out at spacing 0, 1, 2, 3", &levels.join(", "), "");
+        let at = |side: fn(u8) -> u8, level: u8| {
+            fits.bytes().filter(|fit| *fit != NO_FIT as u8 && side(fit - b'0') == level).count().to_string()
+        };
+        let levels = |side| (0..LEVELS).map(|level| at(side, level)).collect::<Vec<_>>().join(", ");
+        row("fronts that come out at spacing 0, 1, 2, 3, 4", &levels(|fit| fit / LEVELS), "");
+        row("backs that come out at spacing 0, 1, 2, 3, 4", &levels(|fit| fit % LEVELS), "");
         row("cards that no spacing brings onto one sheet", &fits.matches(NO_FIT).count().to_string(), "goal 0");
 
         // Bare typst clears its memory as the library does or as its own
@@ -423,17 +427,18 @@ mod cards {
         let mut cards = made(count);
         if fits.len() >= count {
             for (card, fit) in cards.iter_mut().zip(fits.bytes()) {
-                card.fit = if char::from(fit) == NO_FIT { LEVELS - 1 } else { fit - b'0' };
+                let fit = if char::from(fit) == NO_FIT { LEVELS * LEVELS - 1 } else { fit - b'0' };
+                (card.fit, card.fit_back) = (fit / LEVELS, fit % LEVELS);
             }
         }
         let before = processor();
         let (seconds, rest) = match mode {
             "fits" => find(&cards),
-            "library" => library(&cards, |engine, slot, card| {
-                let document = engine.lay_out(slot, card)?;
+            "library" => library(&cards, |engine, template, card| {
+                let document = engine.lay_out(template, card, None)?;
                 engine.export(&document, &format!("{}.{}", card.id, card.lang))
             }),
-            "whole" => library(&cards, Engine::card),
+            "whole" => library(&cards, |engine, template, card| Ok(engine.card(template, card, None, Forms::PDF)?.pdf)),
             "bare-tenth" => bare::run(&cards, 10),
             "bare-each" => bare::run(&cards, 1),
             "phases" => phases(&cards),
@@ -458,27 +463,26 @@ mod cards {
         line.and_then(|line| line.trim().trim_end_matches(" kB").parse::<f64>().ok()).map_or(f64::NAN, |kb| kb / 1024.0)
     }
 
+    fn engine(threads: usize) -> (Engine, Template) {
+        (Engine::new(threads, Vec::new()).unwrap(), Template::built_in("card").unwrap())
+    }
+
     /// The spacing every card comes out at.
     fn find(cards: &[Card]) -> (f64, String) {
         let found: Vec<AtomicU8> = cards.iter().map(|_| AtomicU8::new(0)).collect();
         let jobs: Vec<usize> = (0..cards.len()).collect();
-        let engine = Engine::new(cores(), Vec::new()).unwrap();
+        let (engine, template) = engine(cores());
         let begin = Instant::now();
         engine.each(
             &jobs,
-            |slot, at| {
-                let mut card = cards[*at].clone();
-                found[*at].store(NO_FIT as u8, Ordering::Relaxed);
-                for fit in 0..LEVELS {
-                    card.fit = fit;
-                    if engine.lay_out(slot, &card)?.pages().len() <= SIDES {
-                        found[*at].store(b'0' + fit, Ordering::Relaxed);
-                        break;
-                    }
-                }
-                Ok(porringer::typeset::Pages::default())
+            |at| {
+                let settled = engine.settle(&template, &cards[*at], None)?;
+                let fits = settled.document.pages().len() <= SIDES;
+                let fit = b'0' + settled.fit * LEVELS + settled.fit_back;
+                found[*at].store(if fits { fit } else { NO_FIT as u8 }, Ordering::Relaxed);
+                Ok(())
             },
-            |_, result| drop(result.unwrap()),
+            |_, result| result.unwrap(),
         );
         let fits = found.iter().map(|fit| char::from(fit.load(Ordering::Relaxed))).collect();
         (begin.elapsed().as_secs_f64(), fits)
@@ -486,34 +490,33 @@ mod cards {
 
     fn library(
         cards: &[Card],
-        work: impl Fn(&Engine, usize, &Card) -> Result<porringer::typeset::Pages, Fault> + Sync,
+        work: impl Fn(&Engine, &Template, &Card) -> Result<Vec<u8>, Fault> + Sync,
     ) -> (f64, String) {
         let begin = Instant::now();
-        let engine = Engine::new(cores(), Vec::new()).unwrap();
+        let (engine, template) = engine(cores());
         let mut bytes = 0;
-        engine.each(cards, |slot, card| work(&engine, slot, card), |_, result| bytes += result.unwrap().pdf.len());
+        engine.each(cards, |card| work(&engine, &template, card), |_, result| bytes += result.unwrap().len());
         (begin.elapsed().as_secs_f64(), bytes.to_string())
     }
 
     /// One thread, timer by timer.
     fn phases(cards: &[Card]) -> (f64, String) {
-        let engine = Engine::new(1, Vec::new()).unwrap();
+        let (engine, template) = engine(1);
         let (mut data, mut layout, mut export, mut clear, mut search) =
             (Duration::ZERO, Duration::ZERO, Duration::ZERO, Duration::ZERO, Duration::ZERO);
+        let mut layouts = 0;
         let begin = Instant::now();
         for (at, card) in cards.iter().enumerate() {
             let start = Instant::now();
             black_box(serde_json::to_vec(card).unwrap());
             data += start.elapsed();
-            for fit in 0..card.fit {
-                let start = Instant::now();
-                let earlier = Card { fit, ..card.clone() };
-                black_box(engine.lay_out(0, &earlier).unwrap());
-                search += start.elapsed();
-            }
             let start = Instant::now();
-            let document = engine.lay_out(0, card).unwrap();
+            let document = engine.lay_out(&template, card, None).unwrap();
             layout += start.elapsed();
+            typst::comemo::evict(0);
+            let start = Instant::now();
+            layouts += black_box(engine.settle(&template, card, None).unwrap()).layouts;
+            search += start.elapsed();
             let start = Instant::now();
             black_box(engine.export(&document, &card.id).unwrap());
             export += start.elapsed();
@@ -525,12 +528,14 @@ mod cards {
         }
         let each = |time: Duration| format!("{:.2}", ms(time) / cards.len() as f64);
         let rest = format!(
-            "data as JSON={};layouts that did not fit={};layout that fits={};PDF={};clearing typst's memory={}",
+            "data as JSON={};layout at the final spacing={};search for the spacing, that layout included={};\
+             PDF={};clearing typst's memory={};(layouts a card)={:.2}",
             each(data),
-            each(search),
             each(layout),
+            each(search),
             each(export),
-            each(clear)
+            each(clear),
+            layouts as f64 / cards.len() as f64
         );
         (begin.elapsed().as_secs_f64(), rest)
     }
@@ -609,6 +614,7 @@ mod cards {
             let sources = [
                 ("card.typ", include_str!("../../templates/card/card.typ")),
                 ("drawings.typ", include_str!("../../templates/card/drawings.typ")),
+                ("parts.typ", include_str!("../../templates/card/parts.typ")),
             ]
             .map(|(name, text)| (id(name), Source::new(id(name), text.to_owned())));
             let common = Common {

@@ -15,7 +15,9 @@ mod hostile;
 mod menu;
 mod new;
 mod nutrients;
+mod pages;
 mod profile;
+mod template;
 mod trace;
 mod workspace;
 

@@ -8,7 +8,7 @@ use super::data::{self, Figure, ProfileFile, Span, Statement, Status};
 macro_rules! tables {
     ($($variant:ident = $word:literal, $title:literal;)+) => {
         /// Parts of a profile, in the order they are shown.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, clap::ValueEnum)]
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, schemars::JsonSchema, clap::ValueEnum)]
         #[serde(rename_all = "kebab-case")]
         pub enum Table { $(#[doc = $title] $variant),+ }
 
