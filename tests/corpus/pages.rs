@@ -60,7 +60,7 @@ fn every_example_does_what_its_page_says() {
         }
         let file = folder.path().join(format!("page-example.{language}"));
         fs::create_dir(folder.path().join("pictures")).unwrap();
-        fs::write(folder.path().join("pictures/mash.jpg"), [0xff, 0xd8, 0xff, 0xd9]).unwrap();
+        fs::write(folder.path().join("pictures/mash.jpg"), include_bytes!("text/pictures/mash.jpg")).unwrap();
         let loud = |text: &str| -> Vec<String> {
             fs::write(&file, text).unwrap();
             messages(&file)
