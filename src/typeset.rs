@@ -23,7 +23,8 @@ use crate::source::Source as Lines;
 use guard::Guard;
 use picture::Picture;
 pub use template::Template;
-use world::{Common, Sight};
+use typst_as_lib::TypstEngine;
+use world::Sight;
 
 /// Sides of one sheet: what a card has to fit on.
 pub const SIDES: usize = 2;
@@ -153,7 +154,8 @@ pub const PNG_WIDTH: f64 = 1080.0;
 
 /// The typesetter. Build one and share it between threads and templates.
 pub struct Engine {
-    common: Common,
+    /// Library and fonts, shared by all compilations.
+    engine: TypstEngine,
     options: PdfStandards,
     threads: usize,
     guard: Option<Guard>,
@@ -170,7 +172,12 @@ impl Engine {
         all.extend(fonts);
         let options =
             PdfStandards::new(&[PdfStandard::Ua_1]).map_err(|error| Fault::Export(error.message().to_string()))?;
-        Ok(Self { common: Common::new(all), options, threads: threads.max(1), guard: None })
+        let engine = TypstEngine::builder()
+            .fonts(all)
+            // Clearing is ours: typst's own memory, every few cards.
+            .comemo_evict_max_age(None)
+            .build();
+        Ok(Self { engine, options, threads: threads.max(1), guard: None })
     }
 
     /// Lets a guard look on: for templates that did not come with the program.
@@ -300,7 +307,12 @@ impl Engine {
         if let Some(picture) = picture {
             given.extend(template.place(&picture.path).map(|id| (id, picture.bytes.clone())));
         }
-        let world = Sight { common: &self.common, template, given };
+        let engine = self
+            .engine
+            .world_builder(template.main)
+            .build()
+            .map_err(|_| Fault::Template("the typesetter's library cannot be made".to_owned()))?;
+        let world = Sight { engine, template, given };
         let watch = self.guard.as_ref().map(Guard::watch);
         let output = typst::compile::<PagedDocument>(&world).output;
         drop(watch);

@@ -209,6 +209,8 @@ fn state(name: String, workspace: Workspace, paths: &[PathBuf], base: &Path, nam
         programme: workspace.settings.programme.clone(),
         footer: workspace.settings.footer.clone(),
         paper: workspace.settings.paper.clone(),
+        // The look of the letters is no change for the child.
+        fonts: Vec::new(),
     };
     State { name, workspace, imprint, files }
 }

@@ -3,35 +3,23 @@
 
 use std::path::PathBuf;
 
+use typst::Library;
+use typst::World;
 use typst::diag::{FileError, FileResult};
 use typst::foundations::{Bytes, Datetime, Duration};
 use typst::syntax::{FileId, Source};
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
-use typst::{Library, LibraryExt, World};
+use typst_as_lib::TypstWorld;
 
 use super::template::Template;
 
-/// What all compilations share.
-pub(super) struct Common {
-    library: LazyHash<Library>,
-    book: LazyHash<FontBook>,
-    fonts: Vec<Font>,
-}
-
-impl Common {
-    pub(super) fn new(fonts: Vec<Font>) -> Self {
-        Self {
-            library: LazyHash::new(Library::builder().build()),
-            book: LazyHash::new(FontBook::from_fonts(&fonts)),
-            fonts,
-        }
-    }
-}
-
-/// One compilation.
+/// One compilation: the engine's library and fonts, and beside them the files
+/// of one template and what it prints. The engine's own world would tell a
+/// template the time of day, and the same card must be the same pages on any
+/// day.
 pub(super) struct Sight<'a> {
-    pub(super) common: &'a Common,
+    pub(super) engine: TypstWorld<'a>,
     pub(super) template: &'a Template,
     /// `data.json` and the pictures.
     pub(super) given: Vec<(FileId, Bytes)>,
@@ -46,11 +34,11 @@ fn not_there(id: FileId) -> FileError {
 
 impl World for Sight<'_> {
     fn library(&self) -> &LazyHash<Library> {
-        &self.common.library
+        self.engine.library()
     }
 
     fn book(&self) -> &LazyHash<FontBook> {
-        &self.common.book
+        self.engine.book()
     }
 
     fn main(&self) -> FileId {
@@ -72,7 +60,7 @@ impl World for Sight<'_> {
     }
 
     fn font(&self, index: usize) -> Option<Font> {
-        self.common.fonts.get(index).cloned()
+        self.engine.font(index)
     }
 
     /// No clock: the same pages on any day.
