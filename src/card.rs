@@ -450,7 +450,7 @@ impl Maker<'_> {
             Some(_) if self.is_own() && matches!(choice.option.food.value, FoodName::Name(_)) => name.push_str(&label),
             Some(food) => match (&food.larder, &food.figures) {
                 (Some(row), _) => name.push_str(row.printed(self.locale.tag())),
-                (None, Figures::Dish(dish)) => name.push_str(dish.title_in(self.locale.tag())),
+                (None, Figures::Dish(dish)) => name.push_str(&words::mid_line(dish.title_in(self.locale.tag()))),
                 (None, _) => name.push_str(&food.row_name()),
             },
             None => name.push_str(&label),

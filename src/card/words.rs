@@ -178,3 +178,12 @@ pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
+
+/// A title in the middle of a line: its first letter small, as a food's name
+/// has it, unless the word is written in capitals.
+pub fn mid_line(title: &str) -> String {
+    let mut letters = title.chars();
+    let Some(first) = letters.next() else { return String::new() };
+    let shouts = letters.clone().next().is_some_and(char::is_uppercase);
+    if shouts { title.to_owned() } else { first.to_lowercase().chain(letters).collect() }
+}

@@ -7,6 +7,7 @@
 mod build;
 mod check;
 mod compare;
+mod claims;
 mod explain;
 mod family;
 mod foods;
