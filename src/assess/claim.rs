@@ -40,6 +40,13 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) -> Vec<Proof> {
     case.dish.ast.claims.iter().filter_map(|claim| one(case, claim, sink)).collect()
 }
 
+/// The nutrients that the dish says it is a source of or rich in.
+pub fn claimed(case: &Case<'_>) -> Vec<NutrientId> {
+    let claims = &case.dish.ast.claims;
+    let found = claims.iter().filter_map(|claim| about(claim, case.reference).ok());
+    found.filter(|about| about.limit.is_none()).map(|about| about.id).collect()
+}
+
 /// What failed: code, sentence, what would help.
 type Failure = (Code, String, String);
 

@@ -4,7 +4,7 @@ use crate::ast::ClaimKind;
 use crate::compute::{Computed, Portion};
 use crate::reference::Reference;
 use crate::reference::nutrient::{self, NutrientId};
-use crate::reference::profile::data::{AgeBand, ClaimLimit, ClaimShare, Intake, LimitWord, Scope, UpperLimit};
+use crate::reference::profile::data::{AgeBand, ClaimLimit, ClaimShare, Intake, LimitWord, Scope, Status, UpperLimit};
 
 /// What a claim is about.
 #[derive(Debug, Clone, Copy)]
@@ -144,6 +144,8 @@ pub fn passed<'r>(reference: &'r Reference, id: NutrientId, computed: &Computed)
             Scope::Supplements => false,
         };
         let amount = computed.nutrition.most_in_grams(counted, portion.grams?)?;
+        // A level that is only remembered is no ground for a verdict.
+        let counts = counts && limit.status != Status::Memory;
         (counts && amount > limit.value).then_some(Passed { band, id: counted, amount, limit })
     })
 }
