@@ -85,6 +85,7 @@ const NEVER: &[&str] = &[
     "salty",
     "sugar",
     "sweet-drink",
+    "juice",
     "rice-drink",
     "mercury-high",
     "tea-coffee",
