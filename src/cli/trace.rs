@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use crate::check::CheckedDish;
 use crate::cli::nutrients::{columns, minutes, weighty, written};
 use crate::cli::{CLEAN, ERRORS, Failure, Input, complain, gather, say_plain};
-use crate::compute::nutrition::{percent_kept, value_of};
+use crate::compute::nutrition::{kept_whole, percent_kept, value_of};
 use crate::compute::{Selection, estimate, spread};
 use crate::diagnostic::did_you_mean;
 use crate::quantity::round_half_even;
@@ -135,6 +135,11 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
             let name = retention::code(code.code).map(|row| row.description.as_str()).unwrap_or_default();
             let near = if code.nearest { "nearest code" } else { "code" };
             let _ = writeln!(out, "    retention  r6:{} {name} ({near}; {})", code.code, code.why);
+        }
+        if let Some(food) = choice.food.as_ref().filter(|_| found.is_some()) {
+            for why in kept_whole(choice, food, resolved.flow.journeys.get(at)) {
+                let _ = writeln!(out, "    retention  none ({why})");
+            }
         }
         for (other, choice) in ingredient.options.iter().enumerate().skip(1) {
             let weight = choice
