@@ -117,6 +117,7 @@ codes! {
     ClaimUnknownValue = "claim"/"unknown-value", Error, "a claim rests on a figure that is not known";
     ClaimDietContradicted = "claim"/"diet-contradicted", Error, "a food contradicts the diet that the dish names";
     ClaimVagueWord = "claim"/"vague-word", Error, "the prose promises health";
+    AbsorptionTeaWithMeal = "absorption"/"tea-with-meal", Note, "tea or coffee beside food may hinder the uptake of iron";
     AbsorptionHighPhytate = "absorption"/"high-phytate", Note, "phytate may hinder the uptake of a mineral";
     TextMissingTranslation = "text"/"missing-translation", Warning, "a text has no translation in a language of the card";
     TextMissingGlyph = "text"/"missing-glyph", Error, "a character is in none of the card's fonts";
