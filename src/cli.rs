@@ -3,9 +3,9 @@
 pub mod alternatives;
 pub mod build;
 pub mod check;
+pub mod claims;
 pub mod compare;
 pub mod completions;
-pub mod claims;
 pub mod explain;
 pub mod fault;
 pub mod foods;

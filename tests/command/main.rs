@@ -6,8 +6,8 @@
 
 mod build;
 mod check;
-mod compare;
 mod claims;
+mod compare;
 mod explain;
 mod family;
 mod foods;
