@@ -1,12 +1,14 @@
 //! Rules and claims over a computed dish. One rule a file; each reads food
 //! tags, states, flow and profile; those that read prose say so.
 
+pub mod absorption;
 mod added_salt;
 mod allergen_contains;
 mod bean_not_boiled;
 mod cassava;
 mod choking;
-mod claim;
+pub mod claim;
+pub mod closing;
 mod diet_contradicted;
 mod drink;
 mod energy_too_thin;
@@ -19,6 +21,7 @@ pub mod menu;
 mod milk_drink;
 mod mould_prone_store;
 mod over_a_day;
+mod portion_ages;
 mod portion_size;
 mod prose;
 mod prose_contradicts;
@@ -63,6 +66,7 @@ pub struct Report {
     pub family_allergens: Vec<String>,
     pub groups: Vec<FoodGroup>,
     pub proofs: Vec<Proof>,
+    pub absorption: absorption::Uptake,
     /// The coarsest food that matters, as the child gets it.
     pub texture: Option<Texture>,
     /// It is a drink, not food for the spoon.
@@ -72,6 +76,7 @@ pub struct Report {
 /// Assesses a dish.
 pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     yield_said::check(case, sink);
+    portion_ages::check(case, sink);
     portion_size::check(case, sink);
     energy_too_thin::check(case, sink);
     over_a_day::check(case, sink);
@@ -103,7 +108,8 @@ pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     review::check(case, sink);
     let proofs = claim::check(case, sink);
     let drunk = drink::drink(case, &Selection::default()).is_some();
-    Report { allergens, family_allergens, groups: case.groups(), proofs, texture, drunk }
+    let absorption = absorption::check(case, sink);
+    Report { allergens, family_allergens, groups: case.groups(), proofs, absorption, texture, drunk }
 }
 
 impl<'a> Case<'a> {

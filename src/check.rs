@@ -4,7 +4,7 @@ use crate::assess::menu::{MenuCase, MenuReport, assess as assess_menu};
 use crate::assess::{Case, Report, assess};
 use crate::ast::{Document, Entry, Header, Text};
 use crate::compute::day::{Choose, Day, day, served::served};
-use crate::compute::{Computed, Selection, compute};
+use crate::compute::{Computed, Selection, compute, spread};
 use crate::diagnostic::{Changed, Code, Diagnostic, Severity, Sink, did_you_mean, quote};
 use crate::reference::Reference;
 use crate::reference::nutrient::NutrientId;
@@ -199,11 +199,15 @@ impl CheckedDish {
             before_heat_per_100g: NutrientId::all()
                 .map(|id| if nutrition.complete(id) { nutrition.most_in_grams(id, 100.0) } else { None })
                 .collect(),
+            ends: spread::ranges(&self.resolved, &self.computed, &Selection::default()).map(|spread| {
+                NutrientId::all().map(|id| nutrition.complete(id).then(|| spread.per_100g(id))).collect()
+            }),
             density: crate::compute::portion::dish_density(&self.resolved, nutrition, reference),
             allergens: self.report.allergens.clone(),
             hazards,
             groups: self.report.groups.clone(),
             minutes: self.resolved.flow.total,
+            hands_on: self.resolved.flow.hands_on,
             served: served(&self.resolved, &self.computed, reference),
         }
     }

@@ -1,7 +1,9 @@
 //! The command line: arguments in, exit code out. One command a file.
 
+pub mod alternatives;
 pub mod build;
 pub mod check;
+pub mod claims;
 pub mod compare;
 pub mod completions;
 pub mod explain;
@@ -62,6 +64,10 @@ enum Command {
     /// Check a day's menu, make its card, or propose days.
     #[command(after_help = "Example: porringer menu suggest --for \"12 to 23 months\"")]
     Menu(menu::Arguments),
+    /// Print the proof of every claim, what else could be claimed, and which
+    /// foods would close what a failed claim lacks.
+    #[command(after_help = "Example: porringer claims recipes/mash.dish")]
+    Claims(claims::Arguments),
     /// Explain a message: what it means, why, by which source, how to mend it.
     #[command(after_help = "Example: porringer explain safety/bean-not-boiled")]
     Explain(explain::Arguments),
@@ -123,6 +129,7 @@ impl Cli {
             Command::Nutrients(arguments) => nutrients::run(&arguments),
             Command::Trace(arguments) => trace::run(&arguments),
             Command::Menu(arguments) => menu::run(&arguments),
+            Command::Claims(arguments) => claims::run(&arguments),
             Command::Explain(arguments) => explain::run(&arguments),
             Command::Profile(arguments) => profile::run(&arguments),
             Command::Format(arguments) => format::run(&arguments),

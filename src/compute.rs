@@ -8,16 +8,21 @@
 //! Weights change by water alone. Sums run in the order of the file, so the
 //! same input gives the same bits on every run.
 
+pub mod absorption;
+pub mod closing;
 pub mod day;
+pub mod estimate;
 pub mod nutrition;
 pub mod portion;
+pub mod spread;
 pub mod yields;
 
 use crate::reference::Reference;
 use crate::resolve::{Choice, Dish};
 
 pub use nutrition::{Contribution, Figure, Nutrition};
-pub use portion::Portion;
+pub use portion::{Portion, Taken};
+pub use spread::{Ends, Spread};
 pub use yields::Cooked;
 
 /// A computed dish: the figures of the first option of every line.

@@ -77,7 +77,8 @@ pub fn resolve(dish: ast::Dish, reference: &Reference, book: &dyn DishBook, sink
     }
     same_names(&dish, &ingredients, sink);
     swaps(&dish, &mut ingredients, reference, book, sink);
-    let things: Vec<flow::Thing> = ingredients.iter().map(thing).collect();
+    let mut things: Vec<flow::Thing> = ingredients.iter().map(thing).collect();
+    made_once(&ingredients, &mut things);
     empty(&dish, sink);
     let flow = flow::follow(&dish, &things, &reference.larder, sink);
     Dish { ast: dish, ingredients, flow, bands, months }
@@ -238,6 +239,24 @@ fn thing(ingredient: &Ingredient) -> flow::Thing {
         texture: entering(first, food),
         lost: food.is_none(),
         raw_weight: first.and_then(|choice| choice.weight.as_ref()).map_or(0.0, |weight| weight.grams),
+        made_in: match food.map(|food| &food.figures) {
+            Some(food::Figures::Dish(dish)) => Some((dish.hands_on, dish.minutes)),
+            _ => None,
+        },
+    }
+}
+
+/// A dish that is taken on two lines is made once: the later line waits for it
+/// but costs no hands.
+fn made_once(ingredients: &[Ingredient], things: &mut [flow::Thing]) {
+    let mut made: HashSet<&str> = HashSet::new();
+    for (ingredient, thing) in ingredients.iter().zip(things) {
+        let food = ingredient.first().and_then(|choice| choice.food.as_ref());
+        if let Some(food::Figures::Dish(dish)) = food.map(|food| &food.figures)
+            && !made.insert(dish.id.as_str())
+        {
+            thing.made_in = thing.made_in.map(|(_, total)| ((0.0, 0.0), total));
+        }
     }
 }
 
@@ -389,6 +408,7 @@ fn swaps(
                     Some(Weight {
                         how: vec!["as much by weight as what it stands in for".to_owned()],
                         estimated: true,
+                        guesses: vec!["as much by weight as what it stands in for"],
                         ..same
                     })
                 })
@@ -406,6 +426,28 @@ impl Dish {
 
     pub fn cooked(&self) -> Option<Cooked> {
         self.ast.cooked.as_ref().map(|cooked| cooked.value)
+    }
+
+    /// Every option but the first of each line that reaches the child, as
+    /// ingredient and option.
+    pub fn alternatives(&self) -> Vec<(usize, usize)> {
+        self.ingredients
+            .iter()
+            .enumerate()
+            .filter(|(at, _)| self.flow.child.get(*at).copied().unwrap_or(true))
+            .flat_map(|(at, ingredient)| (1..ingredient.options.len()).map(move |option| (at, option)))
+            .collect()
+    }
+
+    /// How the author wrote the food of an option, with its states.
+    pub fn option_name(&self, at: usize, option: usize) -> Option<String> {
+        let choice = self.ingredients.get(at)?.options.get(option)?;
+        let mut name = food::label(&choice.option).value;
+        for state in &choice.option.states {
+            name.push_str(", ");
+            name.push_str(&state.value);
+        }
+        Some(name)
     }
 
     pub fn title(&self) -> &str {

@@ -76,6 +76,13 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
     }
 }
 
+/// Whether a food does not agree with a `diet` line; a diet that is not known
+/// rules nothing out here, as it has its own message.
+pub fn contradicts(diet: &str, food: &Food) -> bool {
+    let word = diet.to_lowercase();
+    DIETS.iter().find(|(name, _)| *name == word).is_some_and(|(_, left_out)| holds(food, *left_out))
+}
+
 fn holds(food: &Food, left_out: LeftOut) -> bool {
     let allergens = food.allergens();
     let has = |list: &[&str]| allergens.iter().any(|own| list.contains(&own.as_str()));

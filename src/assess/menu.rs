@@ -9,6 +9,7 @@ mod limits;
 mod meals;
 mod short;
 mod single_food;
+mod tea_with_meal;
 
 pub use limits::Limit;
 pub use short::{Closer, Short};
@@ -92,6 +93,7 @@ pub fn held(day: &BandDay, nutrient: &Nutrient) -> Option<(f64, bool)> {
 pub fn assess(case: &MenuCase<'_>, sink: &mut Sink) -> MenuReport {
     meals::once(case, sink);
     single_food::check(case, sink);
+    tea_with_meal::check(case, sink);
     let first = judge(case);
     for message in &first {
         sink.push(message.clone());

@@ -13,8 +13,11 @@ use crate::reference::profile::data::{LimitKind, Scope, Status};
 pub fn limits<'a>(case: &Case<'a>) -> Vec<Limit<'a>> {
     let profile = &case.reference.profile;
     let mut ids: Vec<NutrientId> = Vec::new();
+    // What the dish claims has `claim/upper-limit-reached`, which stops it.
+    let claimed = super::claim::claimed(case);
     for row in &profile.file.upper_limit {
-        if let Some(id) = NutrientId::from_tag(&row.tag).filter(|id| *id != RETOL && !ids.contains(id)) {
+        let other = |id: &NutrientId| *id != RETOL && !claimed.contains(id);
+        if let Some(id) = NutrientId::from_tag(&row.tag).filter(|id| other(id) && !ids.contains(id)) {
             ids.push(id);
         }
     }

@@ -184,8 +184,18 @@ pub fn back(maker: &Maker<'_>) -> Back {
         claims: claims(maker),
         texture: textures(maker),
         figures: figures(maker),
-        standing: vec![locale.word("standing-figures")],
+        standing: uptake(maker).into_iter().chain([locale.word("standing-figures")]).collect(),
     }
+}
+
+/// One line on what may help or hinder the uptake of iron and zinc; what
+/// hinders goes first.
+fn uptake(maker: &Maker<'_>) -> Option<String> {
+    let uptake = &maker.dish.report.absorption;
+    if let Some(what) = uptake.may_hinder.first() {
+        return Some(maker.locale.word(&format!("absorption-hinders-{}", what.word())));
+    }
+    uptake.may_help.first().map(|what| maker.locale.word(&format!("absorption-helps-{}", what.word())))
 }
 
 fn groups(maker: &Maker<'_>) -> Vec<PanelGroup> {

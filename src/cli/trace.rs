@@ -4,12 +4,13 @@ use std::fmt::Write;
 use std::path::PathBuf;
 
 use crate::check::CheckedDish;
-use crate::cli::nutrients::{columns, minutes, written};
+use crate::cli::nutrients::{columns, minutes, weighty, written};
 use crate::cli::{CLEAN, ERRORS, Failure, Input, complain, gather, say_plain};
-use crate::compute::nutrition::{percent_kept, value_of};
+use crate::compute::nutrition::{kept_whole, percent_kept, value_of};
+use crate::compute::{Selection, estimate, spread};
 use crate::diagnostic::did_you_mean;
 use crate::quantity::round_half_even;
-use crate::reference::nutrient::{NUTRIENTS, NutrientId};
+use crate::reference::nutrient::{self, NUTRIENTS, NutrientId};
 use crate::reference::profile::data::Status;
 use crate::reference::retention;
 use crate::reference::table::Mark;
@@ -60,6 +61,8 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
             return Err(Failure(format!("`{}` is no dish and no menu", file.source.name)));
         };
         weights(dish, &workspace, &mut out);
+        let ids = tag.map_or_else(|| weighty(dish), |id| vec![id]);
+        estimated(dish, &ids, &mut out);
         if let Some(id) = tag {
             component(dish, id, &workspace, &mut out);
         }
@@ -72,7 +75,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     Ok(if errors { ERRORS } else { CLEAN })
 }
 
-fn status(status: Status) -> &'static str {
+pub(super) fn status(status: Status) -> &'static str {
     match status {
         Status::CheckedOfficial => "checked-official",
         Status::CheckedSecondary => "checked-secondary",
@@ -133,6 +136,11 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
             let near = if code.nearest { "nearest code" } else { "code" };
             let _ = writeln!(out, "    retention  r6:{} {name} ({near}; {})", code.code, code.why);
         }
+        if let Some(food) = choice.food.as_ref().filter(|_| found.is_some()) {
+            for why in kept_whole(choice, food, resolved.flow.journeys.get(at)) {
+                let _ = writeln!(out, "    retention  none ({why})");
+            }
+        }
         for (other, choice) in ingredient.options.iter().enumerate().skip(1) {
             let weight = choice
                 .weight
@@ -166,6 +174,53 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
         let assumed = if portion.assumed_density { "  (density assumed 1 g/mL)" } else { "" };
         let _ = writeln!(out, "portion {} months: {amount} = {grams}{assumed}", band.key);
     }
+    if let Some(spread) = spread::ranges(resolved, &dish.computed, &Selection::default()) {
+        let show = |ends: crate::compute::Ends| match plain(ends.low) == plain(ends.high) {
+            true => plain(ends.low),
+            false => format!("{} to {}", plain(ends.low), plain(ends.high)),
+        };
+        let _ = writeln!(out, "ranges: raw {} g, cooked {} g", show(spread.raw_g), show(spread.cooked_g));
+        for (at, portion) in dish.computed.portions.iter().enumerate() {
+            let band = workspace.reference.profile.bands().get(portion.band);
+            let ends = spread.portion_g(at).zip(spread.portion(at, nutrient::ENERC_KCAL));
+            if let (Some(band), Some((grams, energy))) = (band, ends) {
+                let _ = writeln!(out, "    portion {} months: {} g, {} kcal", band.key, show(grams), show(energy));
+            }
+        }
+    }
+    out.push('\n');
+}
+
+/// What is estimated, in the order of its weight on the result.
+fn estimated(dish: &CheckedDish, ids: &[NutrientId], out: &mut String) {
+    let found = estimate::estimates(&dish.resolved, &dish.computed, &Selection::default(), ids);
+    if found.is_empty() {
+        return;
+    }
+    out.push_str("estimates, first what weighs most on a portion; if one is 10 % higher, the figure moves by\n\n");
+    let mut heads = vec![String::new(), String::new()];
+    heads.extend(ids.iter().map(|id| id.get().tag.to_owned()));
+    heads.push(String::new());
+    let mut rows = vec![heads];
+    for one in &found {
+        let name = one.ingredient.and_then(|at| dish.resolved.ingredients.get(at));
+        let mut row = vec![
+            name.map_or_else(|| "the dish".to_owned(), |ingredient| ingredient.name.clone()),
+            one.what.word().to_owned(),
+        ];
+        row.extend(ids.iter().map(|id| format!("{:+.1} %", round_half_even(one.effect(*id) * 10.0, 1) + 0.0)));
+        row.push(one.why.clone());
+        rows.push(row);
+    }
+    // The reasons are text, so they stand to the left.
+    let widest = rows.iter().filter_map(|row| row.last()).map(|why| why.chars().count()).max().unwrap_or(0);
+    for row in &mut rows {
+        if let Some(why) = row.last_mut() {
+            let fill = widest.saturating_sub(why.chars().count());
+            why.push_str(&" ".repeat(fill));
+        }
+    }
+    columns(&rows, out);
     out.push('\n');
 }
 
@@ -263,6 +318,20 @@ fn component(dish: &CheckedDish, id: NutrientId, workspace: &Workspace, out: &mu
             });
         let _ =
             writeln!(out, "portion {} months: {bound}{} {}{share}", band.key, round_half_even(value, 4), nutrient.unit);
+    }
+    if let Some(spread) = spread::ranges(&dish.resolved, &dish.computed, &Selection::default()) {
+        let show = |ends: crate::compute::Ends| {
+            format!("{} to {} {}", round_half_even(ends.low, 4), round_half_even(ends.high, 4), nutrient.unit)
+        };
+        let _ = writeln!(out, "ranges of quantity: the lowest and highest over the ends of every line");
+        let _ = writeln!(out, "    whole dish  {bound}{}", show(spread.whole(id)));
+        let _ = writeln!(out, "    100 g       {bound}{}", show(spread.per_100g(id)));
+        for (at, portion) in dish.computed.portions.iter().enumerate() {
+            let band = workspace.reference.profile.bands().get(portion.band);
+            if let (Some(band), Some(ends)) = (band, spread.portion(at, id)) {
+                let _ = writeln!(out, "    portion {} months  {bound}{}", band.key, show(ends));
+            }
+        }
     }
     out.push('\n');
 }

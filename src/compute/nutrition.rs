@@ -139,6 +139,28 @@ pub fn retained(choice: &Choice, food: &Food, journey: Option<&Journey>) -> Vec<
     found
 }
 
+/// Why heat takes nothing off a food, where the table of choices says so: one
+/// sentence a heat it met.
+pub fn kept_whole(choice: &Choice, food: &Food, journey: Option<&Journey>) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    let Some(journey) = journey.filter(|_| choice.option.keep.is_none()) else {
+        return found;
+    };
+    for event in &journey.heats {
+        let heat = if food.cooked && event.heat != Heat::Warm { Heat::Warm } else { event.heat };
+        let Some(none) = retention::choose(food.class, heat, event.minutes.map(|(_, high)| high)) else {
+            continue;
+        };
+        if none.code == 0 {
+            let why = format!("{}, {}: {}", food.class.word(), heat.word(), none.note);
+            if !found.contains(&why) {
+                found.push(why);
+            }
+        }
+    }
+    found
+}
+
 /// Percent kept of a component: the least over the codes; 100 where the table
 /// has no column for it or nothing was heated.
 pub fn percent_kept(id: NutrientId, rows: &[&'static RetentionRow]) -> f64 {

@@ -18,6 +18,16 @@ pub enum Basis {
     Usual,
 }
 
+/// What a portion takes of the dish; low and high differ where the author
+/// wrote a range.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Taken {
+    /// A share of the whole, as a fraction of 1, whatever the whole weighs.
+    Share(f64, f64),
+    /// So many grams.
+    Grams(f64, f64),
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub struct Portion {
     /// Index of the age band in the profile.
@@ -29,6 +39,8 @@ pub struct Portion {
     pub ml: Option<f64>,
     /// `None` where the amount cannot be turned into a weight.
     pub grams: Option<f64>,
+    /// `None` where `grams` is.
+    pub taken: Option<Taken>,
     /// The weight of a volume rests on an assumed density of 1 g/mL.
     pub assumed_density: bool,
     /// The line it comes from.
@@ -37,19 +49,52 @@ pub struct Portion {
     pub mismatch: bool,
 }
 
+/// A range as its low end, its middle and its high end.
+type Three = (f64, f64, f64);
+
+fn three(range: Range, each: f64) -> Three {
+    (range.low.value() * each, range.middle() * each, range.high.value() * each)
+}
+
+/// Volume of what the dish makes, mL.
+fn made_ml(dish: &Dish, reference: &Reference) -> Option<Three> {
+    match dish.makes()? {
+        Makes::Measured(range, measure) => volumes(*range, *measure, reference),
+        Makes::Portions(count, Some((range, measure))) => {
+            let (low, middle, high) = volumes(*range, *measure, reference)?;
+            Some((count.low.value() * low, count.middle() * middle, count.high.value() * high))
+        }
+        _ => None,
+    }
+}
+
+/// A share of the dish by volume or count; of nothing there is none.
+fn share(part: Three, whole: Three) -> Option<Taken> {
+    (whole.0 > 0.0).then(|| Taken::Share(part.0 / whole.2, part.2 / whole.0))
+}
+
+/// What a volume takes: a share of what the dish makes, else its weight at the
+/// density of water.
+fn taken_ml(ml: Three, dish: &Dish, reference: &Reference) -> Option<Taken> {
+    match made_ml(dish, reference) {
+        Some(made) => share(ml, made),
+        None => Some(Taken::Grams(ml.0, ml.2)),
+    }
+}
+
 /// Weight of what the whole dish makes, per millilitre, where that is known.
 pub fn dish_density(dish: &Dish, nutrition: &Nutrition, reference: &Reference) -> Option<f64> {
-    let ml = match dish.makes()? {
-        Makes::Measured(range, measure) => volume(*range, *measure, reference)?,
-        Makes::Portions(count, Some((range, measure))) => count.middle() * volume(*range, *measure, reference)?,
-        _ => return None,
-    };
+    let (_, ml, _) = made_ml(dish, reference)?;
     (ml > 0.0 && nutrition.cooked_g > 0.0).then(|| nutrition.cooked_g / ml)
 }
 
-fn volume(range: Range, measure: Measure, reference: &Reference) -> Option<f64> {
+fn volumes(range: Range, measure: Measure, reference: &Reference) -> Option<Three> {
     let (ml, _) = grams::millilitres(measure.unit, reference.standard)?;
-    Some(range.middle() * ml * grams::heap_factor(measure))
+    Some(three(range, ml * grams::heap_factor(measure)))
+}
+
+fn volume(range: Range, measure: Measure, reference: &Reference) -> Option<f64> {
+    volumes(range, measure, reference).map(|(_, middle, _)| middle)
 }
 
 pub fn portions(dish: &Dish, nutrition: &Nutrition, reference: &Reference) -> Vec<Portion> {
@@ -70,6 +115,7 @@ pub fn portions(dish: &Dish, nutrition: &Nutrition, reference: &Reference) -> Ve
                         }),
                         ml: each.and_then(|(range, measure)| volume(range, measure, reference)),
                         grams: (nutrition.cooked_g > 0.0).then(|| nutrition.cooked_g / count.middle()),
+                        taken: share((1.0, 1.0, 1.0), three(*count, 1.0)),
                         assumed_density: false,
                         span: dish.ast.makes.as_ref().map(|makes| makes.span),
                         mismatch: false,
@@ -108,6 +154,7 @@ fn usual(dish: &Dish, nutrition: &Nutrition, reference: &Reference, at: usize) -
         amount: None,
         ml,
         grams: ml.filter(|_| nutrition.cooked_g > 0.0).map(|ml| ml * density.unwrap_or(1.0)),
+        taken: ml.and_then(|ml| taken_ml((ml, ml, ml), dish, reference)),
         assumed_density: density.is_none(),
         span: None,
         mismatch: false,
@@ -121,6 +168,7 @@ fn written(dish: &Dish, nutrition: &Nutrition, reference: &Reference, at: usize,
         amount: Some(line.amount.value.clone()),
         ml: None,
         grams: None,
+        taken: None,
         assumed_density: false,
         span: Some(line.span),
         mismatch: false,
@@ -132,23 +180,33 @@ fn written(dish: &Dish, nutrition: &Nutrition, reference: &Reference, at: usize,
         Makes::Measured(range, measure) => {
             if let Some(grams) = measure.unit.grams() {
                 portion.grams = Some(range.middle() * grams);
-            } else if let Some(ml) = volume(*range, *measure, reference) {
+                let (low, _, high) = three(*range, grams);
+                portion.taken = Some(Taken::Grams(low, high));
+            } else if let Some(three) = volumes(*range, *measure, reference) {
+                let ml = three.1;
                 portion.ml = Some(ml);
+                portion.taken = taken_ml(three, dish, reference);
                 let density = dish_density(dish, nutrition, reference);
                 portion.assumed_density = density.is_none();
                 portion.mismatch = matches!(dish.makes(), Some(makes) if pieces_made(makes).is_some());
                 portion.grams = Some(ml * density.unwrap_or(1.0));
             } else {
-                count(&mut portion, range.middle(), dish, nutrition);
+                count(&mut portion, *range, dish, nutrition);
             }
         }
-        Makes::Pieces(range, _) => count(&mut portion, range.middle(), dish, nutrition),
+        Makes::Pieces(range, _) => count(&mut portion, *range, dish, nutrition),
         Makes::Portions(range, each) => match (dish.makes(), each) {
             (Some(Makes::Portions(count, _)), _) if count.middle() > 0.0 => {
                 portion.grams = Some(nutrition.cooked_g * range.middle() / count.middle());
+                portion.taken = share(three(*range, 1.0), three(*count, 1.0));
             }
             (_, Some((each, measure))) => {
-                portion.ml = volume(*each, *measure, reference).map(|ml| ml * range.middle());
+                let each = volumes(*each, *measure, reference);
+                let all = each.map(|(low, middle, high)| {
+                    (low * range.low.value(), middle * range.middle(), high * range.high.value())
+                });
+                portion.ml = all.map(|(_, middle, _)| middle);
+                portion.taken = all.and_then(|all| taken_ml(all, dish, reference));
                 let density = dish_density(dish, nutrition, reference);
                 portion.assumed_density = density.is_none();
                 portion.grams = portion.ml.map(|ml| ml * density.unwrap_or(1.0));
@@ -160,24 +218,27 @@ fn written(dish: &Dish, nutrition: &Nutrition, reference: &Reference, at: usize,
 }
 
 /// Pieces of a dish that is counted in pieces.
-pub fn pieces_made(makes: &Makes) -> Option<f64> {
+pub fn pieces_made(makes: &Makes) -> Option<Range> {
     match makes {
-        Makes::Pieces(range, _) => Some(range.middle()),
+        Makes::Pieces(range, _) => Some(*range),
         Makes::Measured(range, measure)
             if matches!(
                 measure.unit,
                 Unit::Piece(PieceUnit::Piece | PieceUnit::Slice | PieceUnit::Cube | PieceUnit::Stick)
             ) =>
         {
-            Some(range.middle())
+            Some(*range)
         }
         _ => None,
     }
 }
 
-fn count(portion: &mut Portion, pieces: f64, dish: &Dish, nutrition: &Nutrition) {
+fn count(portion: &mut Portion, pieces: Range, dish: &Dish, nutrition: &Nutrition) {
     match dish.makes().and_then(pieces_made) {
-        Some(made) if made > 0.0 => portion.grams = Some(nutrition.cooked_g * pieces / made),
+        Some(made) if made.middle() > 0.0 => {
+            portion.grams = Some(nutrition.cooked_g * pieces.middle() / made.middle());
+            portion.taken = share(three(pieces, 1.0), three(made, 1.0));
+        }
         _ => portion.mismatch = true,
     }
 }

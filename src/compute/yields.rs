@@ -5,7 +5,7 @@ use crate::compute::Selection;
 use crate::reference::larder::FoodClass;
 use crate::reference::retention::Heat;
 use crate::reference::yields::{Process, pot_factor, process_factor, yield_factor};
-use crate::resolve::{Dish, Journey};
+use crate::resolve::{Choice, Dish, Journey};
 
 /// Cooked weight and how it was found.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,10 +38,7 @@ pub fn cooked(dish: &Dish, selection: &Selection) -> Cooked {
         };
         let grams = weight.grams;
         raw_g += grams;
-        let class = choice.food.as_ref().map_or(FoodClass::Other, |food| food.class);
-        let already = choice.food.as_ref().is_some_and(|food| food.cooked);
-        let journey = dish.flow.journeys.get(at);
-        let (factor, in_pot, note) = factor(class, already, journey);
+        let Own { factor, in_pot, note } = own(dish, at, choice);
         if (factor - 1.0).abs() > f64::EPSILON {
             changed = true;
             how.push(format!("{}: × {factor} ({note})", ingredient.name));
@@ -76,6 +73,26 @@ pub fn cooked(dish: &Dish, selection: &Selection) -> Cooked {
         return Cooked { raw_g, cooked_g: raw_g, estimated: false, how: vec!["nothing changes the weight".to_owned()] };
     }
     Cooked { raw_g, cooked_g: estimate, estimated: true, how }
+}
+
+/// How one ingredient changes its weight, where nobody weighed the dish.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Own {
+    /// Cooked over raw weight.
+    pub factor: f64,
+    /// It stands in a pot whose own water is listed, so that the pot's factor
+    /// comes on top.
+    pub in_pot: bool,
+    /// Where the factor comes from; empty for 1.
+    pub note: String,
+}
+
+/// The factor of one option of a line.
+pub fn own(dish: &Dish, at: usize, choice: &Choice) -> Own {
+    let class = choice.food.as_ref().map_or(FoodClass::Other, |food| food.class);
+    let already = choice.food.as_ref().is_some_and(|food| food.cooked);
+    let (factor, in_pot, note) = factor(class, already, dish.flow.journeys.get(at));
+    Own { factor, in_pot, note }
 }
 
 /// Cooked over raw weight of one ingredient; whether it stands in a pot whose

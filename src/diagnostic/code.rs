@@ -83,6 +83,7 @@ codes! {
     AgeBelowSixMonths = "age"/"below-six-months", Error, "the dish is for a child under six months";
     AgePortionTooLarge = "age"/"portion-too-large", Warning, "a portion is more than a child of this age can eat at once";
     AgePortionTooSmall = "age"/"portion-too-small", Warning, "a portion is much less than a child of this age needs at a meal";
+    AgePortionOutside = "age"/"portion-outside", Warning, "a portion is for an age that the dish is not for";
     AgeEnergyTooThin = "age"/"energy-too-thin", Warning, "the food holds too little energy for a small stomach";
     AgeTextureTooCoarse = "age"/"texture-too-coarse", Warning, "the food is coarser than a child of this age can manage";
     AgeOverADay = "age"/"over-a-day", Warning, "one portion gives more energy than a whole day's food should";
@@ -111,9 +112,13 @@ codes! {
     AllergenContains = "allergen"/"contains", Note, "the dish contains a listed allergen";
     AllergenHidden = "allergen"/"hidden", Warning, "a compound food whose allergens are not stated";
     ClaimNotMet = "claim"/"not-met", Error, "a claim does not hold";
+    ClaimMetOnlyBySomeAlternatives = "claim"/"met-only-by-some-alternatives", Error, "a claim does not hold with one of the alternatives";
+    ClaimUpperLimitReached = "claim"/"upper-limit-reached", Error, "a portion passes the upper limit of what is claimed";
     ClaimUnknownValue = "claim"/"unknown-value", Error, "a claim rests on a figure that is not known";
     ClaimDietContradicted = "claim"/"diet-contradicted", Error, "a food contradicts the diet that the dish names";
     ClaimVagueWord = "claim"/"vague-word", Error, "the prose promises health";
+    AbsorptionTeaWithMeal = "absorption"/"tea-with-meal", Note, "tea or coffee beside food may hinder the uptake of iron";
+    AbsorptionHighPhytate = "absorption"/"high-phytate", Note, "phytate may hinder the uptake of a mineral";
     TextMissingTranslation = "text"/"missing-translation", Warning, "a text has no translation in a language of the card";
     TextMissingGlyph = "text"/"missing-glyph", Error, "a character is in none of the card's fonts";
     TextTooLongForCard = "text"/"text-too-long-for-card", Error, "the card's text does not fit on one sheet";

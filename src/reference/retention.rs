@@ -109,6 +109,20 @@ mod tests {
         }
     }
 
+    /// A note beside a code says which code stands in, one beside none why.
+    #[test]
+    fn no_miss_is_silent() {
+        for row in choices() {
+            let place = format!("{}, {}", row.class.word(), row.heat.word());
+            if row.code == 0 {
+                assert!(row.note.len() > 20, "{place}");
+            } else if !row.note.is_empty() {
+                let says = ["used", "taken", "go by time"].iter().any(|word| row.note.contains(word));
+                assert!(says, "{place}: {}", row.note);
+            }
+        }
+    }
+
     #[test]
     fn pulses_go_by_time() {
         let pulse = |heat, minutes| choose(FoodClass::PulseDry, heat, minutes).unwrap().code;

@@ -39,6 +39,9 @@ pub struct Thing {
     /// Texture on entering the kitchen.
     pub texture: Texture,
     pub raw_weight: f64,
+    /// Time to make it first, where it is a dish of its own: hands-on and in
+    /// all.
+    pub made_in: Option<((f64, f64), (f64, f64))>,
     /// The food is not known; a message has been given.
     pub lost: bool,
 }
@@ -203,13 +206,18 @@ pub fn follow(dish: &ast::Dish, things: &[Thing], larder: &Larder, sink: &mut Si
         part_used: vec![false; dish.parts.len()],
         child: BTreeSet::new(),
         child_taken: None,
-        ready: vec![(0.0, 0.0); count],
+        ready: things.iter().map(|thing| thing.made_in.map_or((0.0, 0.0), |(_, total)| total)).collect(),
         late: BTreeSet::new(),
         child_touched: false,
         to_come: Vec::new(),
     };
     for (thing, journey) in things.iter().zip(&mut walk.flow.journeys) {
         journey.texture = Some(thing.texture);
+    }
+    for (hands_on, total) in things.iter().filter_map(|thing| thing.made_in) {
+        let flow = &mut walk.flow;
+        flow.hands_on = (flow.hands_on.0 + hands_on.0, flow.hands_on.1 + hands_on.1);
+        flow.total = (flow.total.0.max(total.0), flow.total.1.max(total.1));
     }
     for (at, part) in dish.parts.iter().enumerate() {
         walk.part = at;

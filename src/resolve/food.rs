@@ -51,6 +51,8 @@ pub struct PreparedDish {
     pub per_100g: Vec<Option<f64>>,
     /// The same before heat took its share: what a limit is held against.
     pub before_heat_per_100g: Vec<Option<f64>>,
+    /// The lowest and highest of these, where its author wrote ranges.
+    pub ends: Option<Vec<Option<crate::compute::Ends>>>,
     pub density: Option<f64>,
     pub allergens: Vec<String>,
     pub hazards: Vec<String>,
@@ -59,6 +61,8 @@ pub struct PreparedDish {
     pub minutes: (f64, f64),
     /// What a menu needs beyond that.
     pub served: crate::resolve::menu::Served,
+    /// Attended minutes of these.
+    pub hands_on: (f64, f64),
 }
 
 impl PreparedDish {

@@ -23,7 +23,13 @@ pub struct Weight {
     pub estimated: bool,
     /// `to taste`: counts as nothing.
     pub to_taste: bool,
+    /// Why somebody who weighs it may find another weight; empty for a weighed
+    /// amount and for measures with a source.
+    pub guesses: Vec<&'static str>,
 }
+
+/// Marks a source line of the larder that names no source.
+const NO_SOURCE: &str = "no source";
 
 impl Weight {
     fn times(range: Range, each: f64) -> Self {
@@ -34,6 +40,7 @@ impl Weight {
             how: Vec::new(),
             estimated: false,
             to_taste: false,
+            guesses: Vec::new(),
         }
     }
 
@@ -153,6 +160,7 @@ fn refuse(weight: &mut Weight, option: &TakeOption, food: &Food, sink: &mut Sink
         }
         _ => {
             weight.estimated = true;
+            weight.guesses.push("the refuse is not known");
             weight.how.push("the refuse is not known: the whole weight is counted".to_owned());
             sink.push(
                 Diagnostic::new(
@@ -265,6 +273,14 @@ fn volume(
     let mut weight =
         Weight::times(range, all * g_per_ml).how(first).how(format!("density {} g/mL ({from})", plain(g_per_ml)));
     weight.estimated = estimated || heap > 1.0;
+    if heap > 1.0 {
+        weight.guesses.push("a heaped measure");
+    }
+    if estimated {
+        weight.guesses.push("the density is that of its class");
+    } else if weight.how.iter().any(|step| step.contains(NO_SOURCE)) {
+        weight.guesses.push("the density is common practice, no source");
+    }
     Some(weight)
 }
 
@@ -331,11 +347,15 @@ fn pieces(range: Range, measure: Measure, food: &Food) -> Option<Weight> {
                 Some(size) => format!("{size} {}", piece.unit),
                 None => piece.unit.clone(),
             };
-            return Some(Weight::times(range, piece.grams).how(format!(
+            let mut weight = Weight::times(range, piece.grams).how(format!(
                 "one {what} = {} g ({})",
                 plain(piece.grams),
                 row.measures_source
-            )));
+            ));
+            if row.measures_source.contains(NO_SOURCE) {
+                weight.guesses.push("the weight of a piece is common practice, no source");
+            }
+            return Some(weight);
         }
     }
     let Figures::BuiltIn(row) = &food.figures else {

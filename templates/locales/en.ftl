@@ -503,6 +503,10 @@ figures-program = Made with Porringer { $version }.
 
 standing-guidance = Follow your country’s guidance and the health worker’s advice. Go on breastfeeding.
 standing-help = Stay with the child while it eats. If it chokes, has a rash or swelling, or is ill, get help at once.
+absorption-helps-flesh = Meat or fish in this food may help the body take up iron and zinc.
+absorption-helps-vitamin-c = Vitamin C in this food may help the body take up iron.
+absorption-hinders-phytate = Phytate in this food may hinder the uptake of zinc, iron or calcium.
+absorption-hinders-tea = Tea or coffee in this food may hinder the uptake of iron.
 standing-figures = The figures are calculated, not measured. They do not replace advice for one child.
 
 ## A day's menu

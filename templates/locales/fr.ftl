@@ -517,6 +517,10 @@ figures-program = Fait avec Porringer { $version }.
 
 standing-guidance = Suivez les conseils officiels de votre pays et ceux de l’agent de santé. Continuez à allaiter.
 standing-help = Restez avec l’enfant quand il mange. S’il s’étouffe, s’il a des boutons ou un gonflement, ou s’il est malade, cherchez de l’aide tout de suite.
+absorption-helps-flesh = La viande ou le poisson de ce plat peut aider le corps à absorber le fer et le zinc.
+absorption-helps-vitamin-c = La vitamine C de ce plat peut aider le corps à absorber le fer.
+absorption-hinders-phytate = Les phytates de ce plat peuvent gêner l’absorption du zinc, du fer ou du calcium.
+absorption-hinders-tea = Le thé ou le café de ce plat peut gêner l’absorption du fer.
 standing-figures = Les chiffres sont calculés, pas mesurés. Ils ne remplacent pas les conseils donnés pour un enfant.
 
 ## Le menu d'une journée

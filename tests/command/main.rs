@@ -6,6 +6,7 @@
 
 mod build;
 mod check;
+mod claims;
 mod compare;
 mod explain;
 mod family;

@@ -293,3 +293,125 @@ fn a_spreadsheet_runs_nothing() {
     let ran = folder.run(&["nutrients", "a.dish", "--format", "csv"]);
     assert!(ran.out.lines().nth(1).unwrap().starts_with("'-1,"), "{}", ran.out);
 }
+
+#[test]
+fn ranges_of_quantity_have_two_ends() {
+    let folder = Folder::with("mash.dish", MASH.replace("2 tbsp groundnut", "2 to 3 tbsp groundnut"));
+    let dish = one(&folder, &["mash.dish"]);
+    let iron = &dish["nutrients"]["FE"];
+    // 300 g × 0.80 mg × 95 %, and 15 mL × 1.082 g/mL × 1.74 mg a spoon; the
+    // cooked weight is the author's.
+    let sum = |spoons: f64| 300.0 * 0.80 / 100.0 * 0.95 + spoons * 15.0 * 1.082 * 1.74 / 100.0;
+    for (end, spoons) in [("low", 2.0), ("high", 3.0)] {
+        close(iron[end]["whole"].as_f64().unwrap(), sum(spoons));
+        close(iron[end]["per_100g"].as_f64().unwrap(), sum(spoons) / 3.6);
+        close(iron[end]["portions"]["9-11"].as_f64().unwrap(), sum(spoons) / 3.0);
+    }
+    close(iron["whole"].as_f64().unwrap(), sum(2.5));
+    let table = folder.run(&["nutrients", "mash.dish"]).out;
+    assert!(table.contains("at the ends of the ranges of quantity"), "{table}");
+    assert!(table.lines().any(|line| line.starts_with("FAT ") && line.contains("9-11 mo 5.66 to ")), "{table}");
+    let trace = folder.run(&["trace", "mash.dish", "FE"]).out;
+    assert!(trace.contains("ranges: raw 332.46 to 348.69 g, cooked 360 g\n"), "{trace}");
+    assert!(trace.contains(&format!("    whole dish  {:.4} to {:.4} mg\n", sum(2.0), sum(3.0))), "{trace}");
+    // Without a range there is nothing to say.
+    folder.write("mash.dish", MASH);
+    let plain = one(&folder, &["mash.dish"]);
+    assert!(plain["nutrients"]["FE"].get("low").is_none());
+    assert!(!folder.run(&["nutrients", "mash.dish"]).out.contains("ranges"));
+}
+
+#[test]
+fn a_range_in_a_dish_travels_into_the_dish_that_takes_it() {
+    let folder = Folder::with(
+        "recipes/sauce.dish",
+        "dish Sauce\nfor 9 to 11 months\nmakes 1 cup\ncooked 250 g\ntake 100 to 200 g pumpkin, grated\ntake 100 g water\n\
+         step boil pumpkin with water for 5 min; mash everything\n",
+    );
+    folder.write(
+        "recipes/with.dish",
+        "dish With sauce\nfor 9 to 11 months\nmakes 1/2 cup\ncooked 125 g\ntake 125 g dish sauce\nstep warm sauce for 2 min\n",
+    );
+    let sauce = one(&folder, &["recipes/sauce.dish"]);
+    let dish = one(&folder, &["recipes/with.dish"]);
+    for end in ["low", "high"] {
+        let of = |dish: &Value| dish["nutrients"]["VITA_RAE"][end]["whole"].as_f64().unwrap();
+        close(of(&dish), of(&sauce) / 2.0);
+    }
+}
+
+#[test]
+fn each_alternative_is_computed() {
+    let folder = Folder::with(
+        "mash.dish",
+        format!(
+            "{}swap groundnut paste for 1 tbsp sesame paste\n",
+            MASH.replace("cubed", "cubed or carrot, cubed as pumpkin")
+        ),
+    );
+    let with = |text: &str| {
+        folder.write("other.dish", text);
+        one(&folder, &["other.dish"])
+    };
+    let dish = one(&folder, &["mash.dish", "--alternatives"]);
+    let list = dish["alternatives"].as_array().unwrap();
+    assert_eq!(list.iter().map(|one| one["by"].as_str().unwrap()).collect::<Vec<_>>(), ["or", "swap"], "{list:?}");
+    assert_eq!(list[0]["food"], "carrot, cubed");
+    let carrot = with(&MASH.replace("pumpkin, peeled, cubed", "carrot, cubed as pumpkin"));
+    for tag in ["ENERC_KCAL", "VITA_RAE", "FE"] {
+        let found = &list[0]["nutrients"][tag];
+        close(found["whole"].as_f64().unwrap(), whole(&carrot, tag));
+        let portion = |dish: &Value| dish["nutrients"][tag]["portions"]["9-11"].as_f64().unwrap();
+        close(found["difference"]["9-11"].as_f64().unwrap(), portion(&carrot) - portion(&dish));
+    }
+    // The least and most over all four combinations.
+    let both = with(
+        &MASH
+            .replace("pumpkin, peeled, cubed", "carrot, cubed as pumpkin")
+            .replace("2 tbsp groundnut paste, smooth", "1 tbsp sesame paste as groundnut paste"),
+    );
+    let ends = &dish["combinations"]["nutrients"]["ENERC_KCAL"];
+    let energies = [
+        whole(&dish, "ENERC_KCAL"),
+        whole(&carrot, "ENERC_KCAL"),
+        whole(&both, "ENERC_KCAL"),
+        list[1]["nutrients"]["ENERC_KCAL"]["whole"].as_f64().unwrap(),
+    ];
+    close(ends["low"]["whole"].as_f64().unwrap(), energies.iter().copied().fold(f64::INFINITY, f64::min));
+    close(ends["high"]["whole"].as_f64().unwrap(), energies.iter().copied().fold(0.0, f64::max));
+    let table = folder.run(&["nutrients", "mash.dish", "--alternatives"]);
+    assert_eq!((table.code, table.err.as_str()), (0, ""));
+    assert!(table.out.contains("with carrot, cubed (or, 300 g) for pumpkin: cooked 360 g\n"), "{}", table.out);
+    assert!(table.out.contains("a portion over every combination of these, least to most\n"), "{}", table.out);
+    let csv = folder.run(&["nutrients", "mash.dish", "--alternatives", "--format", "csv"]).out;
+    assert!(csv.lines().next().unwrap().ends_with(",alternative,difference_6-8,difference_9-11,difference_12-23"));
+    let rows: Vec<csv::StringRecord> =
+        csv::Reader::from_reader(csv.as_bytes()).records().collect::<Result<_, _>>().unwrap();
+    let names: std::collections::BTreeSet<&str> = rows.iter().map(|row| &row[10]).collect();
+    assert_eq!(names.into_iter().collect::<Vec<_>>(), ["", "carrot, cubed", "sesame paste"]);
+    // Without alternatives it says so.
+    folder.write("mash.dish", MASH);
+    let plain = folder.run(&["nutrients", "mash.dish", "--alternatives"]).out;
+    assert!(plain.ends_with("Pumpkin and groundnut mash has no alternatives\n\n"), "{plain}");
+}
+
+#[test]
+fn a_dish_in_a_dish_counts_its_time() {
+    let folder = Folder::with(
+        "recipes/sauce.dish",
+        "dish Sauce\nfor 9 to 11 months\nmakes 1 cup\ncooked 250 g\ntake 100 g pumpkin, grated\ntake 150 g water\n\
+         step boil pumpkin with water for 20 min; mash pumpkin\nstep cool pumpkin for 10 min\n",
+    );
+    let with = "dish With sauce\nfor 9 to 11 months\nmakes 1/2 cup\ncooked 125 g\ntake 100 g dish sauce\n\
+        take 25 g egg\nstep boil egg for 8 min; mash egg\nstep warm sauce with egg for 2 min\n";
+    folder.write("recipes/with.dish", with);
+    let minutes = one(&folder, &["recipes/with.dish"])["minutes"].clone();
+    // 30 min for the sauce, in which the egg boils, then 2 min.
+    assert_eq!(minutes, serde_json::json!({ "hands_on": [30, 30], "total": [32, 32] }));
+    // Taken on two lines it is made once.
+    let twice = with
+        .replace("take 25", "take 20 g dish sauce as more sauce\ntake 25")
+        .replace("sauce with", "sauce, more sauce with");
+    folder.write("recipes/with.dish", twice);
+    assert_eq!(one(&folder, &["recipes/with.dish"])["minutes"], minutes);
+}

@@ -93,3 +93,60 @@ fn what_the_child_does_not_get_is_marked() {
     let component = ran.out.split("NA Sodium").nth(1).unwrap();
     assert!(!component.contains("iodised"), "{component}");
 }
+
+/// Each of the 270 codes can be pinned, and acts.
+#[test]
+fn every_retention_code_can_be_reached() {
+    let table =
+        std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/src/reference/retention/usda_retention_r6.csv"))
+            .unwrap();
+    let codes: Vec<&str> = table.lines().skip(1).map(|line| line.split(',').next().unwrap()).collect();
+    assert_eq!(codes.len(), 270);
+    let mut text = String::from("dish All codes\nfor 12 to 23 months\nmakes 1 portion\ncooked 100 %\n");
+    for code in &codes {
+        text.push_str(&format!("take 10 g usda:11422 keep r6:{code} as line {code}\n"));
+    }
+    text.push_str("step mix everything\n");
+    let folder = Folder::with("all.dish", text);
+    let ran = folder.run(&["trace", "all.dish"]);
+    for code in &codes {
+        let line = format!("    retention  r6:{code} ");
+        assert!(
+            ran.out.lines().any(|found| found.starts_with(&line) && found.ends_with("pinned by the author)")),
+            "{code}"
+        );
+    }
+}
+
+#[test]
+fn heat_without_a_code_is_no_silent_miss() {
+    let folder = Folder::with(
+        "mash.dish",
+        MASH.replace("take     2 tbsp", "take     1 tsp sunflower oil as oil\ntake     2 tbsp")
+            .replace("boil pumpkin for", "boil pumpkin with oil for"),
+    );
+    let ran = folder.run(&["trace", "mash.dish"]);
+    assert!(
+        ran.out.contains("    retention  none (oil, boil-used: fat and oil hold nothing the table takes off)\n")
+            || ran
+                .out
+                .contains("    retention  none (oil, boil-drained: fat and oil hold nothing the table takes off)\n"),
+        "{}",
+        ran.out
+    );
+}
+
+#[test]
+fn what_the_author_weighed_wins_over_every_yield() {
+    // Potato boils to 92 % of its weight.
+    let potato = MASH.replace("pumpkin, peeled, cubed", "potato, peeled, cubed as pumpkin");
+    let folder = Folder::with("mash.dish", potato.replace("cooked   360 g\n", ""));
+    let estimated = folder.run(&["trace", "mash.dish"]).out;
+    assert!(estimated.contains("cooked about "), "{estimated}");
+    for (cooked, grams) in [("cooked   111 g\n", "111"), ("cooked   50 %\n", "166.23")] {
+        folder.write("mash.dish", potato.replace("cooked   360 g\n", cooked));
+        let out = folder.run(&["trace", "mash.dish"]).out;
+        assert!(out.contains(&format!("raw weight 332.46 g, cooked {grams} g\n")), "{out}");
+        assert!(!out.contains("about"), "{out}");
+    }
+}

@@ -56,6 +56,11 @@ impl Dish {
 pub struct Figures(Value);
 
 impl Figures {
+    /// All that was printed.
+    pub fn value(&self) -> &Value {
+        &self.0
+    }
+
     pub fn number(&self, key: &str) -> f64 {
         self.0[key].as_f64().unwrap_or_else(|| panic!("no number {key} in {}", self.0))
     }

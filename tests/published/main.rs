@@ -25,4 +25,5 @@ mod needs;
 mod okra;
 mod omega_3;
 mod outside;
+mod phytate;
 mod solids;

@@ -34,6 +34,7 @@ pub fn served(dish: &Dish, computed: &Computed, reference: &Reference) -> Served
         piece_g: dish
             .makes()
             .and_then(pieces_made)
+            .map(|made| made.middle())
             .filter(|made| *made > 0.0)
             .map(|made| computed.nutrition.cooked_g / made),
         groups: groups(dish, computed),

@@ -21,7 +21,7 @@ use crate::source::Span;
 pub const BASE: &str = "default";
 
 /// Tables and keys of an amending file.
-const PARTS: [&str; 16] = [
+const PARTS: [&str; 17] = [
     "extends",
     "profile",
     "band",
@@ -38,6 +38,7 @@ const PARTS: [&str; 16] = [
     "reading",
     "packaged_food",
     "rounding",
+    "absorption",
 ];
 
 /// Where a figure comes from: never inherited from the row it replaces.
@@ -177,6 +178,25 @@ pub(super) fn amend(table: &DeTable<'_>, file: &mut ProfileFile, sink: &mut Sink
             "claims" => work.claims(value, file),
             "iycf" => work.iycf(value, file),
             "menu" => work.menu(value, file),
+            "absorption" => work.within(value, name, &["phytate", "vitamin_c_iron"], |work, part, inner| {
+                if part == "vitamin_c_iron" {
+                    if let Some(figure) = work.whole::<Figure>(inner, part) {
+                        work.year(inner, figure.year.is_some(), part);
+                        file.absorption.vitamin_c_iron = Some(figure);
+                    }
+                    return;
+                }
+                let rules = Rules {
+                    name: "absorption.phytate",
+                    key: &["tag"],
+                    anew: &["most"],
+                    sourced: false,
+                    names: Some(tags()),
+                    grows: true,
+                    ..Rules::default()
+                };
+                work.rows(inner, &rules, &mut file.absorption.phytate, |row| row.tag.clone());
+            }),
             "rounding" => work.within(value, name, &["row"], |work, _, inner| {
                 let rules = Rules {
                     name: "rounding.row",
@@ -671,6 +691,7 @@ fn table_of(name: &str) -> super::rows::Table {
         "packaged_food" => Shown::PackagedFood,
         "energy_density.minimum" => Shown::EnergyDensity,
         "claims.source_of" | "claims.limit" | "claims.claimable" => Shown::Claims,
+        "absorption.phytate" => Shown::Absorption,
         "iycf.meal_frequency" => Shown::Indicators,
         "nutrient" => Shown::Intakes,
         _ => Shown::Rounding,

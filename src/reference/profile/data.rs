@@ -51,6 +51,9 @@ pub struct ProfileFile {
     /// with, never a limit for cooking at home.
     #[serde(default)]
     pub packaged_food: Vec<PackagedFood>,
+    /// What may help or hinder the uptake of minerals.
+    #[serde(default)]
+    pub absorption: Absorption,
     /// How a day's menu is judged.
     #[serde(default)]
     pub menu: Option<MenuRules>,
@@ -962,4 +965,30 @@ pub struct MealFrequency {
     /// What a reader must know to use it rightly.
     #[serde(default)]
     pub note: Option<String>,
+}
+
+/// What may help or hinder the uptake of minerals.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Absorption {
+    /// Phytate against a mineral.
+    #[serde(default)]
+    pub phytate: Vec<PhytateRatio>,
+    /// Moles of vitamin C for a mole of iron from which it may help.
+    #[serde(default)]
+    pub vitamin_c_iron: Option<Figure>,
+}
+
+/// Moles of phytate for a mole of a mineral, above which less of it may be
+/// taken up.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PhytateRatio {
+    /// INFOODS tagname of the mineral.
+    pub tag: String,
+    /// The most, the more cautious of the published figures.
+    pub most: Figure,
+    /// Other published figures.
+    #[serde(default)]
+    pub other: Vec<Figure>,
 }

@@ -39,6 +39,7 @@ tables! {
     Hazards = "hazards", "Figures that the safety rules read";
     Locked = "locked", "Rules that cannot be switched off";
     Indicators = "indicators", "Indicators of infant and young child feeding";
+    Absorption = "absorption", "What may help or hinder the uptake of minerals";
     Reading = "reading", "How easily the prose must read";
     PackagedFood = "packaged-food", "Standards for food that is sold, to compare with";
     Rounding = "rounding", "Decimals in print";
@@ -398,6 +399,15 @@ fn indicators(file: &ProfileFile, list: &mut List) {
 }
 
 fn texts(file: &ProfileFile, list: &mut List) {
+    for ratio in &file.absorption.phytate {
+        list.figure(Table::Absorption, format!("phytate to {}", ratio.tag), &ratio.most, "mol/mol at most");
+        for other in &ratio.other {
+            list.figure(Table::Absorption, format!("phytate to {}, elsewhere", ratio.tag), other, "mol/mol");
+        }
+    }
+    if let Some(vitamin_c) = &file.absorption.vitamin_c_iron {
+        list.figure(Table::Absorption, "vitamin C to FE".to_owned(), vitamin_c, "mol/mol at least");
+    }
     for reading in &file.reading {
         let mut text =
             format!("at most {} words in a sentence, {} on average", reading.sentence_words, reading.average_words);
