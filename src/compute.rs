@@ -11,6 +11,8 @@
 pub mod day;
 pub mod nutrition;
 pub mod portion;
+pub mod scaling;
+pub mod shopping;
 pub mod yields;
 
 use crate::reference::Reference;

@@ -33,10 +33,11 @@ const CLEAR_EVERY: usize = 5;
 const CLEAR_AGE: usize = 1;
 
 /// Every file of every template, by its path below `templates/`.
-const FILES: [(&str, &str); 3] = [
+const FILES: [(&str, &str); 4] = [
     ("card/card.typ", include_str!("../templates/card/card.typ")),
     ("card/drawings.typ", include_str!("../templates/card/drawings.typ")),
     ("menu/menu.typ", include_str!("../templates/menu/menu.typ")),
+    ("demonstration/demonstration.typ", include_str!("../templates/demonstration/demonstration.typ")),
 ];
 
 /// What can be set. A template reads `data.json` beside itself and may import
@@ -45,16 +46,19 @@ const FILES: [(&str, &str); 3] = [
 pub enum Template {
     Card,
     Menu,
+    /// A dish scaled for a group.
+    Demonstration,
 }
 
 impl Template {
-    const ALL: [Self; 2] = [Self::Card, Self::Menu];
+    const ALL: [Self; 3] = [Self::Card, Self::Menu, Self::Demonstration];
 
     /// The file that is compiled, below `templates/`.
     fn main(self) -> &'static str {
         match self {
             Self::Card => "card/card.typ",
             Self::Menu => "menu/menu.typ",
+            Self::Demonstration => "demonstration/demonstration.typ",
         }
     }
 

@@ -22,6 +22,8 @@ pub struct Settings {
     pub tables: Vec<Spanned<String>>,
     pub larder: Vec<Spanned<String>>,
     pub profile: Option<Spanned<String>>,
+    /// What foods cost, for shopping lists.
+    pub prices: Option<Spanned<String>>,
     pub paper: String,
     /// Output folder, from the workspace's root.
     pub out: Spanned<String>,
@@ -46,6 +48,7 @@ impl Default for Settings {
             tables: Vec::new(),
             larder: Vec::new(),
             profile: None,
+            prices: None,
             paper: "A5".to_owned(),
             out: Spanned::new("out".to_owned(), Span::default()),
             fonts: Vec::new(),
@@ -63,6 +66,7 @@ const KEYS: &[&str] = &[
     "tables",
     "larder",
     "profile",
+    "prices",
     "paper",
     "out",
     "fonts",
@@ -124,6 +128,10 @@ impl Settings {
                 },
                 "profile" => match one() {
                     Some(text) => settings.profile = Some(Spanned::new(text, value_span)),
+                    None => wrong("a file name"),
+                },
+                "prices" => match one() {
+                    Some(text) => settings.prices = Some(Spanned::new(text, value_span)),
                     None => wrong("a file name"),
                 },
                 "paper" => match one().and_then(|text| paper(&text)) {
@@ -195,6 +203,7 @@ fn pattern(key: &str) -> &'static str {
         "tables" => "tables = [\"tables/national.csv\"]",
         "larder" => "larder = [\"larder.toml\"]",
         "profile" => "profile = \"guidance.toml\"",
+        "prices" => "prices = \"prices.csv\"",
         "paper" => "paper = \"A5\"",
         "out" => "out = \"out\"",
         "fonts" => "fonts = [\"fonts/Own.ttf\"]",
