@@ -1,6 +1,7 @@
 //! The card as plain data: what a template, JSON and a booklet may see, in
 //! one language, every number already written out.
 
+pub mod demonstration;
 pub mod locale;
 pub mod menu;
 pub mod panel;
@@ -313,7 +314,7 @@ impl Maker<'_> {
         }
     }
 
-    fn times(&self) -> Vec<Fact> {
+    pub fn times(&self) -> Vec<Fact> {
         let flow = &self.dish.resolved.flow;
         let mut times = Vec::new();
         // Peeling and washing are not counted, so a few minutes say nothing.
@@ -331,7 +332,7 @@ impl Maker<'_> {
     }
 
     /// What a cook must know the day before.
-    fn start(&self) -> Option<String> {
+    pub fn start(&self) -> Option<String> {
         let total = self.dish.resolved.flow.one_fire().1;
         let hours = total / 60.0;
         if hours >= 36.0 {
@@ -520,7 +521,7 @@ impl Maker<'_> {
             .map(|line| line.value.clone())
     }
 
-    fn remarks(&self) -> Vec<RemarkText> {
+    pub fn remarks(&self) -> Vec<RemarkText> {
         let locale = self.locale;
         let names: Vec<String> =
             self.dish.report.allergens.iter().map(|id| locale.word(&format!("allergen-{id}"))).collect();

@@ -19,6 +19,8 @@ pub mod new;
 pub mod nutrients;
 pub mod profile;
 pub mod schema;
+pub mod scale;
+pub mod shop;
 pub mod trace;
 
 use std::io::{IsTerminal, Write};
@@ -68,6 +70,12 @@ enum Command {
     /// foods would close what a failed claim lacks.
     #[command(after_help = "Example: porringer claims recipes/mash.dish")]
     Claims(claims::Arguments),
+    /// Scale a dish to so many portions, in measures that a kitchen owns.
+    #[command(after_help = "Example: porringer scale recipes/mash.dish --portions 20 --age \"9 to 11 months\"")]
+    Scale(scale::Arguments),
+    /// Add up what has to be bought for dishes and menus, and what it costs.
+    #[command(after_help = "Example: porringer shop recipes/market-day.menu --children 12")]
+    Shop(shop::Arguments),
     /// Explain a message: what it means, why, by which source, how to mend it.
     #[command(after_help = "Example: porringer explain safety/bean-not-boiled")]
     Explain(explain::Arguments),
@@ -130,6 +138,8 @@ impl Cli {
             Command::Trace(arguments) => trace::run(&arguments),
             Command::Menu(arguments) => menu::run(&arguments),
             Command::Claims(arguments) => claims::run(&arguments),
+            Command::Scale(arguments) => scale::run(&arguments),
+            Command::Shop(arguments) => shop::run(&arguments),
             Command::Explain(arguments) => explain::run(&arguments),
             Command::Profile(arguments) => profile::run(&arguments),
             Command::Format(arguments) => format::run(&arguments),

@@ -15,6 +15,8 @@ pub mod estimate;
 pub mod nutrition;
 pub mod portion;
 pub mod spread;
+pub mod scaling;
+pub mod shopping;
 pub mod yields;
 
 use crate::reference::Reference;

@@ -6,6 +6,7 @@ pub mod larder;
 pub mod measure;
 pub mod nutrient;
 pub mod practice;
+pub mod price;
 pub mod process;
 pub mod profile;
 pub mod retention;

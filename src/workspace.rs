@@ -18,6 +18,7 @@ use crate::reference::Reference;
 use crate::reference::larder::Larder;
 use crate::reference::larder::row::LarderFile;
 use crate::reference::practice::Day;
+use crate::reference::price::PriceList;
 use crate::reference::profile::Profile;
 use crate::reference::table::Table;
 use crate::source::{Source, Span};
@@ -240,6 +241,37 @@ impl Workspace {
                 }
             }
         }
+    }
+
+    /// The price list that the settings name, empty where they name none. Read
+    /// on demand: no card rests on it. Its faults join the workspace's.
+    pub fn prices(&mut self) -> PriceList {
+        let Some(entry) = self.settings.prices.clone() else { return PriceList::default() };
+        let folder = self.settings_folder();
+        let mut sink = Sink::new();
+        let text = self.inside(&folder, &entry.value, entry.span, Code::WorkspaceTableError, &mut sink);
+        let faults = sink.finish();
+        if !faults.is_empty() {
+            let file = folder.join(FILE);
+            if let Ok((source, _)) = read_text(&file, &shown(&file)) {
+                self.faults.push(Fault { source, diagnostics: faults });
+            }
+        }
+        let Some(source) = text else { return PriceList::default() };
+        let mut sink = Sink::new();
+        let list = PriceList::read(&source, &mut sink);
+        list.check_foods(&self.reference.larder, &mut sink);
+        let diagnostics = sink.finish();
+        if !diagnostics.is_empty() {
+            self.faults.push(Fault { source, diagnostics });
+        }
+        list
+    }
+
+    /// Where the settings file stands.
+    fn settings_folder(&self) -> PathBuf {
+        let below = self.root.join(RECIPES);
+        if !self.root.join(FILE).is_file() && below.join(FILE).is_file() { below } else { self.root.clone() }
     }
 
     /// A language without a catalogue would make no card.

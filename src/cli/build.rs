@@ -397,7 +397,7 @@ fn languages(arguments: &Arguments, workspace: &Workspace) -> Result<Vec<String>
     Ok(languages)
 }
 
-fn unknown_language(tag: &str) -> String {
+pub fn unknown_language(tag: &str) -> String {
     match did_you_mean(tag, locale::languages()) {
         Some(near) => format!("the card's words are not there in `{tag}`; did you mean `{near}`?"),
         None => {

@@ -19,8 +19,10 @@ pub struct Arguments {
 }
 
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
-    let workspace = gather::workspace(&arguments.input)?;
+    let mut workspace = gather::workspace(&arguments.input)?;
     let paths = gather::files(&arguments.input, &workspace)?;
+    // Only a shopping list uses the prices, but a slip in them is told here.
+    let _ = workspace.prices();
     let further = super::build::further_fonts(&workspace)?;
     let checked = gather::with_texts(&paths, &workspace, &workspace.settings.languages, &further);
     let (text, count) = gather::report(&workspace, &checked, arguments.format, arguments.notes);

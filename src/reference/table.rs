@@ -338,7 +338,7 @@ fn after_remarks(mut text: &str, mut start: usize) -> (usize, &str) {
 }
 
 /// Where a column stands in its row, blanks and quotes left out.
-fn cell_span(row: &str, start: usize, column: usize) -> Span {
+pub fn cell_span(row: &str, start: usize, column: usize) -> Span {
     let (mut at, mut begin, mut quoted) = (0, 0, false);
     let mut end = row.len();
     for (byte, character) in row.char_indices() {

@@ -35,6 +35,7 @@ macro_rules! folder {
 /// The built-in templates and their files.
 const BUILT_IN: &[(&str, &[(&str, &str)])] = &[
     folder!("card": "template.toml", "card.typ"),
+    folder!("demonstration": "template.toml", "demonstration.typ"),
     folder!("menu": "template.toml", "menu.typ"),
     folder!("pocket": "template.toml", "pocket.typ"),
     folder!("wall": "template.toml", "wall.typ"),

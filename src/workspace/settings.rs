@@ -22,6 +22,8 @@ pub struct Settings {
     pub tables: Vec<Spanned<String>>,
     pub larder: Vec<Spanned<String>>,
     pub profile: Option<Spanned<String>>,
+    /// What foods cost, for shopping lists.
+    pub prices: Option<Spanned<String>>,
     pub paper: String,
     /// A built-in template, or a folder of the workspace.
     pub template: Spanned<String>,
@@ -48,6 +50,7 @@ impl Default for Settings {
             tables: Vec::new(),
             larder: Vec::new(),
             profile: None,
+            prices: None,
             paper: "A5".to_owned(),
             template: Spanned::new("card".to_owned(), Span::default()),
             out: Spanned::new("out".to_owned(), Span::default()),
@@ -66,6 +69,7 @@ const KEYS: &[&str] = &[
     "tables",
     "larder",
     "profile",
+    "prices",
     "paper",
     "template",
     "out",
@@ -128,6 +132,10 @@ impl Settings {
                 },
                 "profile" => match one() {
                     Some(text) => settings.profile = Some(Spanned::new(text, value_span)),
+                    None => wrong("a file name"),
+                },
+                "prices" => match one() {
+                    Some(text) => settings.prices = Some(Spanned::new(text, value_span)),
                     None => wrong("a file name"),
                 },
                 "paper" => match one().and_then(|text| paper(&text)) {
@@ -203,6 +211,7 @@ fn pattern(key: &str) -> &'static str {
         "tables" => "tables = [\"tables/national.csv\"]",
         "larder" => "larder = [\"larder.toml\"]",
         "profile" => "profile = \"guidance.toml\"",
+        "prices" => "prices = \"prices.csv\"",
         "paper" => "paper = \"A5\"",
         "template" => "template = \"wall\"",
         "out" => "out = \"out\"",

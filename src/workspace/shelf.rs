@@ -48,6 +48,11 @@ impl<'a> Shelf<'a> {
         View { shelf: self, chain: vec![stem.to_owned()] }
     }
 
+    /// The file of a dish by its name.
+    pub fn path_of(&self, name: &str) -> Option<&Path> {
+        self.index().dishes.get(name).map(PathBuf::as_path)
+    }
+
     fn index(&self) -> &Index {
         self.index.get_or_init(|| {
             let mut index = Index::default();

@@ -555,3 +555,31 @@ status-checked = checked
 status-computed = calculated
 status-memory = not yet checked
 standing-guidance-not-breastfed = Follow your country’s guidance and the health worker’s advice.
+
+## The sheet for a cooking demonstration
+
+demo-heading = Cooking demonstration
+demo-for-label = For
+demo-for = { $n ->
+    [one] { $count } child of { $ages }
+   *[other] { $count } children of { $ages }
+}
+demo-each = Each child
+demo-factor-label = Recipe
+demo-factor = × { $n }
+demo-weight = Weight
+demo-bought = To buy
+demo-plus = { $first } + { $second }
+demo-kilograms = { $n } kg
+demo-litres = { $n } litres
+demo-more = { $n } more than the recipe asks
+demo-less = { $n } less than the recipe asks
+demo-before = Before you start
+demo-pot = The pot must hold { $litres } or more, so that the food fills no more than two thirds of it.
+demo-times = Cooking times stay as they are. Count them from when the food boils or the pan is hot; a large pot takes longer to get there.
+demo-batches = What is fried, roasted or baked goes in by batches. The time is for each batch.
+demo-dish = Make this first: { $dish }.
+demo-practice = The pot’s size and the times: common practice, no source.
+demo-rounded = Amounts are rounded to what can be measured: no line is off by more than { $n }.
+demo-refuse = ≥ The peel and bones of this food are not counted: buy more.
+demo-texts = Numbers in the words of the steps and tips are for the recipe as it was written.

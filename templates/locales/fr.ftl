@@ -569,3 +569,31 @@ status-checked = vérifié
 status-computed = calculé
 status-memory = pas encore vérifié
 standing-guidance-not-breastfed = Suivez les conseils officiels de votre pays et ceux de l’agent de santé.
+
+## The sheet for a cooking demonstration
+
+demo-heading = Démonstration de cuisine
+demo-for-label = Pour
+demo-for = { $n ->
+    [one] { $count } enfant de { $ages }
+   *[other] { $count } enfants de { $ages }
+}
+demo-each = Par enfant
+demo-factor-label = Recette
+demo-factor = × { $n }
+demo-weight = Poids
+demo-bought = À acheter
+demo-plus = { $first } + { $second }
+demo-kilograms = { $n } kg
+demo-litres = { $n } litres
+demo-more = { $n } de plus que la recette
+demo-less = { $n } de moins que la recette
+demo-before = Avant de commencer
+demo-pot = La marmite doit contenir au moins { $litres }, pour que la préparation n’en remplisse pas plus des deux tiers.
+demo-times = Les temps de cuisson ne changent pas. Comptez-les à partir de l’ébullition ou quand la poêle est chaude ; une grande marmite met plus longtemps à chauffer.
+demo-batches = Faites frire, rôtir ou cuire au four en plusieurs fois. Le temps vaut pour chaque fois.
+demo-dish = À préparer d’abord : { $dish }.
+demo-practice = Taille de la marmite et temps : usage courant, sans source.
+demo-rounded = Les quantités sont arrondies à ce qui se mesure : aucune ligne ne s’écarte de plus de { $n }.
+demo-refuse = ≥ Les épluchures et les os de cet aliment ne sont pas comptés : achetez-en davantage.
+demo-texts = Les nombres dans le texte des étapes et des conseils valent pour la recette telle qu’elle est écrite.

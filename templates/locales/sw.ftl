@@ -558,3 +558,31 @@ status-checked = umehakikiwa
 status-computed = umekokotolewa
 status-memory = bado kuhakikiwa
 standing-guidance-not-breastfed = Fuata miongozo ya nchi yako na ushauri wa mhudumu wa afya.
+
+## The sheet for a cooking demonstration
+
+demo-heading = Maonyesho ya mapishi
+demo-for-label = Kwa
+demo-for = { $n ->
+    [one] mtoto { $count } wa { $ages }
+   *[other] watoto { $count } wa { $ages }
+}
+demo-each = Kila mtoto
+demo-factor-label = Kipimo cha mapishi
+demo-factor = mara { $n }
+demo-weight = Uzito
+demo-bought = Kununua
+demo-plus = { $first } + { $second }
+demo-kilograms = kilo { $n }
+demo-litres = lita { $n }
+demo-more = { $n } zaidi ya mapishi
+demo-less = { $n } pungufu ya mapishi
+demo-before = Kabla ya kuanza
+demo-pot = Sufuria iwe ya { $litres } au zaidi, ili chakula kisizidi theluthi mbili zake.
+demo-times = Muda wa kupika haubadiliki. Anza kuhesabu chakula kinapochemka au kikaango kinapopata moto; sufuria kubwa huchelewa kuchemka.
+demo-batches = Vinavyokaangwa au kuokwa viwekwe kwa mafungu. Muda ni wa kila fungu.
+demo-dish = Tengeneza hiki kwanza: { $dish }.
+demo-practice = Ukubwa wa sufuria na muda: desturi ya kawaida, bila chanzo.
+demo-rounded = Vipimo vimekadiriwa kwa vyombo vilivyopo: hakuna kinachotofautiana kwa zaidi ya { $n }.
+demo-refuse = ≥ Maganda na mifupa ya chakula hiki havijahesabiwa: nunua zaidi.
+demo-texts = Nambari zilizo katika maneno ya hatua na vidokezo ni za mapishi kama yalivyoandikwa.

@@ -19,6 +19,8 @@ mod nutrients;
 mod pages;
 mod profile;
 mod template;
+mod scale;
+mod shop;
 mod trace;
 mod workspace;
 
@@ -154,6 +156,19 @@ impl Folder {
     pub fn check_json(&self, name: &str) -> Ran {
         self.run(&["check", name, "--format", "json"])
     }
+}
+
+/// A folder with the demo set in `recipes`.
+pub fn demo() -> Folder {
+    let folder = Folder::new();
+    let set = Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes");
+    for entry in fs::read_dir(set).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_file() {
+            folder.write(&format!("recipes/{}", path.file_name().unwrap().to_str().unwrap()), fs::read(&path).unwrap());
+        }
+    }
+    folder
 }
 
 fn walk(root: &Path, folder: &Path, found: &mut Vec<String>) {
