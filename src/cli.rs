@@ -18,8 +18,8 @@ pub mod menu;
 pub mod new;
 pub mod nutrients;
 pub mod profile;
-pub mod schema;
 pub mod scale;
+pub mod schema;
 pub mod shop;
 pub mod trace;
 

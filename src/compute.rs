@@ -14,9 +14,9 @@ pub mod day;
 pub mod estimate;
 pub mod nutrition;
 pub mod portion;
-pub mod spread;
 pub mod scaling;
 pub mod shopping;
+pub mod spread;
 pub mod yields;
 
 use crate::reference::Reference;

@@ -18,9 +18,9 @@ mod new;
 mod nutrients;
 mod pages;
 mod profile;
-mod template;
 mod scale;
 mod shop;
+mod template;
 mod trace;
 mod workspace;
 
