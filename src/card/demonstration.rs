@@ -29,6 +29,8 @@ pub struct Sheet {
     pub dir: &'static str,
     pub colon: String,
     pub paper: String,
+    /// Families of the workspace's own fonts, after the bundled one.
+    pub fonts: Vec<String>,
     pub id: String,
     pub heading: String,
     pub title: String,
@@ -97,6 +99,7 @@ pub fn make(maker: &Maker<'_>, brief: &Brief<'_>) -> Sheet {
         dir: locale.direction(),
         colon: locale.word("colon"),
         paper: maker.imprint.paper.clone(),
+        fonts: maker.imprint.fonts.clone(),
         id: maker.dish.id.clone(),
         heading: locale.word("demo-heading"),
         title: header.title.as_ref().map(|title| maker.text(title)).unwrap_or_default(),

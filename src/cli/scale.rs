@@ -458,11 +458,13 @@ fn sheet(arguments: &Arguments, work: &Work<'_>, own: &str, further: Vec<typst::
         complain("no sheet is made: the scaled dish has errors that the recipe has not");
         return Ok(ERRORS);
     };
+    let mut fonts: Vec<String> = further.iter().map(|font| font.info().family.to_string()).collect();
+    fonts.dedup();
     let imprint = Imprint {
         programme: workspace.settings.programme.clone(),
         footer: workspace.settings.footer.clone(),
         paper: paper.to_owned(),
-        fonts: further.iter().map(|font| font.info().family.to_string()).collect(),
+        fonts,
     };
     let maker = card::Maker {
         dish,
@@ -474,9 +476,8 @@ fn sheet(arguments: &Arguments, work: &Work<'_>, own: &str, further: Vec<typst::
     };
     let brief = demonstration::Brief { original: work.dish, scaled: work.scaled, target: work.target };
     let data = demonstration::make(&maker, &brief);
-    let Some(template) = Template::built_in("demonstration") else {
-        return Err(Failure("there is no look for demonstrations".to_owned()));
-    };
+    let template =
+        Template::built_in("demonstration").ok_or_else(|| Failure("there is no look for demonstrations".to_owned()))?;
     let engine = Engine::new(1, further).map_err(|fault| Failure(fault.to_string()))?;
     let jobs = [data];
     let mut made = None;
@@ -489,12 +490,12 @@ fn sheet(arguments: &Arguments, work: &Work<'_>, own: &str, further: Vec<typst::
         },
         |_, result| made = Some(result),
     );
-    let (pdf, pages) = made
+    let (pdf, count) = made
         .ok_or_else(|| Failure("the sheet could not be set".to_owned()))?
         .map_err(|fault| Failure(fault.to_string()))?;
     let path = arguments.out.clone().unwrap_or_else(|| Path::new("demonstration.pdf").to_path_buf());
     build::write(&path, &pdf).map_err(Failure)?;
-    let count = if pages == 1 { "1 page".to_owned() } else { format!("{pages} pages") };
+    let count = if count == 1 { "1 page".to_owned() } else { format!("{count} pages") };
     complain(&format!("{count} in {}", shown(&path)));
     Ok(CLEAN)
 }
