@@ -186,6 +186,8 @@ pub fn say(text: &str) {
 pub fn look() -> Look {
     let terminal = std::io::stdout().is_terminal();
     let colour = terminal && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
-    let width = std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok()).unwrap_or(100);
+    let said = std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok());
+    let seen = || terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)).filter(|width| *width >= 40);
+    let width = said.or_else(seen).unwrap_or(100);
     Look { colour, unicode: true, width: if terminal { width } else { 100 } }
 }

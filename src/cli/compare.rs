@@ -101,7 +101,8 @@ fn summary(comparison: &Comparison) -> String {
 /// the names of what is in them.
 fn two(before: &Path, after: &Path) -> Result<Comparison, Failure> {
     let files = !before.is_dir() && !after.is_dir();
-    if !files && !(before.is_dir() && after.is_dir()) {
+    let one_of_each = before.is_dir() != after.is_dir();
+    if one_of_each {
         if let Some(path) = [before, after].into_iter().find(|path| !path.exists()) {
             return Err(Failure(format!("there is no file or folder `{}`", path.display())));
         }
