@@ -89,9 +89,9 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let further = build::further_fonts(&workspace)?;
     // Only the sheet needs the texts in its language.
     let checked = if arguments.format == Format::Pdf {
-        gather::with_texts(&[arguments.dish.clone()], &workspace, &languages, &further)
+        gather::with_texts(std::slice::from_ref(&arguments.dish), &workspace, &languages, &further)
     } else {
-        gather::all(&[arguments.dish.clone()], &workspace)
+        gather::all(std::slice::from_ref(&arguments.dish), &workspace)
     };
     let Some(file) = checked.first() else { return Ok(ERRORS) };
     let faulty = workspace.faults.iter().flat_map(|fault| &fault.diagnostics).any(|m| m.severity == Severity::Error);

@@ -288,9 +288,9 @@ fn names_an_amount(text: &str) -> bool {
         let after = if ties(at + 1) { at + 3 } else { at + 1 };
         word.chars().any(char::is_numeric)
             && !word.contains(':')
-            && !is_time(Some(after))
-            && !is_time(at.checked_sub(1))
-            && !(at >= 2 && ties(at - 1) && is_time(at.checked_sub(3)))
+            && !(is_time(Some(after))
+                || is_time(at.checked_sub(1))
+                || at >= 2 && ties(at - 1) && is_time(at.checked_sub(3)))
     })
 }
 
