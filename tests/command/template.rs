@@ -167,10 +167,12 @@ fn pages_come_as_pictures_too() {
 fn the_data_is_as_the_schema_says() {
     let folder = Folder::new();
     let schema = folder.run(&["schema"]).json();
+    let validator = jsonschema::validator_for(&schema).unwrap();
     let faults = |card: &Value| {
-        let mut faults = Vec::new();
-        valid(card, &schema, &schema, "", &mut faults);
-        faults
+        let mut places: Vec<String> =
+            validator.iter_errors(card).map(|error| error.instance_path().to_string()).collect();
+        places.sort();
+        places
     };
     let recipes = concat!(env!("CARGO_MANIFEST_DIR"), "/recipes");
     let out = folder.path("out").to_string_lossy().into_owned();
@@ -189,91 +191,15 @@ fn the_data_is_as_the_schema_says() {
         }
         let mut wrong = data["cards"][0].clone();
         wrong["dir"] = "up".into();
-        assert_eq!(faults(&wrong), ["/dir: none of the values allowed"]);
+        assert_eq!(faults(&wrong), ["/dir"]);
         wrong.as_object_mut().unwrap().remove("dir");
-        assert_eq!(faults(&wrong), ["/: `dir` is missing"]);
+        assert_eq!(faults(&wrong), [""]);
         wrong["dir"] = "ltr".into();
         wrong["fit"] = "wide".into();
         wrong["standing"][0] = 7.into();
-        assert_eq!(faults(&wrong), ["/fit: of another type", "/standing/0: of another type"]);
+        assert_eq!(faults(&wrong), ["/fit", "/standing/0"]);
     }
     assert!(cards >= 26, "{cards}");
-}
-
-/// Validates as JSON Schema says, for the words that our schema uses; any other
-/// word fails the test. A crate for it would change the features of what the
-/// typesetter stands on, which then is compiled twice.
-fn valid(value: &Value, schema: &Value, root: &Value, at: &str, faults: &mut Vec<String>) {
-    let place = if at.is_empty() { "/" } else { at };
-    for (word, rule) in schema.as_object().unwrap() {
-        match word.as_str() {
-            "$schema" | "title" | "description" | "format" | "$defs" => {}
-            "$ref" => {
-                let name = rule.as_str().unwrap().strip_prefix("#/$defs/").unwrap();
-                valid(value, &root["$defs"][name], root, at, faults);
-            }
-            "type" => {
-                let one = |name: &Value| match name.as_str().unwrap() {
-                    "object" => value.is_object(),
-                    "array" => value.is_array(),
-                    "string" => value.is_string(),
-                    "boolean" => value.is_boolean(),
-                    "number" => value.is_number(),
-                    "integer" => value.is_i64() || value.is_u64(),
-                    "null" => value.is_null(),
-                    other => panic!("no such type: {other}"),
-                };
-                if !rule.as_array().map_or_else(|| one(rule), |names| names.iter().any(one)) {
-                    faults.push(format!("{place}: of another type"));
-                }
-            }
-            "properties" => {
-                for (name, rule) in rule.as_object().unwrap() {
-                    if let Some(value) = value.get(name) {
-                        valid(value, rule, root, &format!("{at}/{name}"), faults);
-                    }
-                }
-            }
-            "required" => {
-                for name in rule.as_array().unwrap().iter().map(|name| name.as_str().unwrap()) {
-                    if value.get(name).is_none() {
-                        faults.push(format!("{place}: `{name}` is missing"));
-                    }
-                }
-            }
-            "items" => {
-                for (n, value) in value.as_array().into_iter().flatten().enumerate() {
-                    valid(value, rule, root, &format!("{at}/{n}"), faults);
-                }
-            }
-            "enum" => {
-                if !rule.as_array().unwrap().contains(value) {
-                    faults.push(format!("{place}: none of the values allowed"));
-                }
-            }
-            "anyOf" => {
-                let fits = |rule: &Value| {
-                    let mut faults = Vec::new();
-                    valid(value, rule, root, at, &mut faults);
-                    faults.is_empty()
-                };
-                if !rule.as_array().unwrap().iter().any(fits) {
-                    faults.push(format!("{place}: fits no form"));
-                }
-            }
-            "minimum" => {
-                if value.as_f64().is_some_and(|value| value < rule.as_f64().unwrap()) {
-                    faults.push(format!("{place}: too small"));
-                }
-            }
-            "maximum" => {
-                if value.as_f64().is_some_and(|value| value > rule.as_f64().unwrap()) {
-                    faults.push(format!("{place}: too large"));
-                }
-            }
-            other => panic!("the schema uses `{other}`, which this test does not know"),
-        }
-    }
 }
 
 fn png(width: u32, height: u32) -> Vec<u8> {
