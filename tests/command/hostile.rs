@@ -55,8 +55,9 @@ fn a_line_of_a_megabyte() {
         assert!(ran.out.contains(told), "{told}: {}", ran.out);
         assert!(ran.out.lines().all(|line| line.len() < 400), "{told}");
     }
-    // Prose of any length is only too long for a card.
-    assert_eq!(check(format!("{HEAD}take 1 cup water\nstep mix everything: {words}\n")), exactly(0, "", ""));
+    // Prose of any length is hard to read and too long for a card, and no fault.
+    let told = "a.dish:5:22: warning[text/reading-level] a sentence has 200000 words; 25 are the most\n";
+    assert_eq!(check(format!("{HEAD}take 1 cup water\nstep mix everything: {words}\n")), exactly(0, told, ""));
     // For a person the line is not poured out either.
     let folder = Folder::with("a.dish", format!("{HEAD}take 1 cup water\nstep mix {long}\n"));
     let ran = folder.run(&["check", "a.dish"]);
