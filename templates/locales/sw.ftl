@@ -506,10 +506,10 @@ figures-program = Imetengenezwa kwa Porringer { $version }.
 
 standing-guidance = Fuata miongozo ya nchi yako na ushauri wa mhudumu wa afya. Endelea kumnyonyesha mtoto.
 standing-help = Kaa na mtoto anapokula. Akipaliwa au kusakamwa na chakula, akipata vipele au uvimbe, au akiwa mgonjwa, tafuta msaada mara moja.
-absorption-helps-flesh = Nyama au samaki katika chakula hiki huenda ikasaidia mwili kupata madini ya chuma na zinki.
-absorption-helps-vitamin-c = Vitamini C katika chakula hiki huenda ikasaidia mwili kupata madini ya chuma.
-absorption-hinders-phytate = Fitati katika chakula hiki huenda ikazuia mwili kupata zinki, chuma au kalsiamu.
-absorption-hinders-tea = Chai au kahawa katika chakula hiki huenda ikazuia mwili kupata madini ya chuma.
+absorption-helps-flesh = Nyama au samaki huenda ikasaidia mwili kupata chuma na zinki.
+absorption-helps-vitamin-c = Vitamini C huenda ikasaidia mwili kupata chuma.
+absorption-hinders-phytate = Fitati huenda ikazuia mwili kupata zinki, chuma au kalsiamu.
+absorption-hinders-tea = Chai au kahawa huenda ikazuia mwili kupata chuma.
 standing-figures = Takwimu zimekokotolewa, hazikupimwa. Hazichukui nafasi ya ushauri kwa mtoto fulani.
 
 ## Menyu ya siku
