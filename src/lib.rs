@@ -22,6 +22,7 @@ pub mod compare;
 pub mod compute;
 pub mod diagnostic;
 pub mod format;
+pub mod graph;
 pub mod import;
 pub mod quantity;
 pub mod reference;

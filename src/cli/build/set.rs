@@ -1,0 +1,174 @@
+//! Typesetting the cards of a build.
+
+use std::io::{IsTerminal, Write};
+
+use super::outputs::Outputs;
+use super::sheets::{Job, Sheet};
+use crate::check::Checked;
+use crate::cli::{Failure, complain};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::source::Span;
+use crate::typeset::guard::{Guard, Limits};
+use crate::typeset::{Engine, Forms, Pages, Template};
+use crate::workspace::shown;
+
+/// One form of a card.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Form {
+    Pdf,
+    Svg,
+    Png,
+}
+
+impl Form {
+    const ALL: [Self; 3] = [Self::Pdf, Self::Svg, Self::Png];
+
+    fn ending(self) -> &'static str {
+        match self {
+            Self::Pdf => "pdf",
+            Self::Svg => "svg",
+            Self::Png => "png",
+        }
+    }
+
+    fn target(self, name: &str) -> String {
+        format!("{name}.{}", self.ending())
+    }
+
+    fn of(self, forms: &mut Forms) -> &mut bool {
+        match self {
+            Self::Pdf => &mut forms.pdf,
+            Self::Svg => &mut forms.svg,
+            Self::Png => &mut forms.png,
+        }
+    }
+}
+
+/// Typesets on all cores and writes each card when it is whole.
+///
+/// # Errors
+/// The typesetter cannot be started.
+pub fn set(
+    jobs: &[Job],
+    forms: Forms,
+    further: Vec<typst::text::Font>,
+    template: &Template,
+    checked: &mut [Checked],
+    outputs: &mut Outputs,
+) -> Result<(), Failure> {
+    let wanted: Vec<(&Job, Forms)> = jobs
+        .iter()
+        .filter_map(|job| {
+            let mut forms = forms;
+            for form in Form::ALL {
+                let asked = form.of(&mut forms);
+                *asked = *asked && outputs.wants(&form.target(&job.name), &job.needs);
+            }
+            (forms.pdf || forms.svg || forms.png).then_some((job, forms))
+        })
+        .collect();
+    if wanted.is_empty() {
+        return Ok(());
+    }
+    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(wanted.len());
+    let Some(menus) = Template::built_in("menu") else { return Err(Failure("there is no look for menus".to_owned())) };
+    let sides = |sheet: &Sheet| {
+        match sheet {
+            Sheet::Card(card) => template.manifest.sides(&card.paper),
+            Sheet::Menu(menu) => menus.manifest.sides(&menu.paper),
+        }
+        .unwrap_or(usize::MAX)
+    };
+    let mut engine = Engine::new(cores, further).map_err(|fault| Failure(fault.to_string()))?;
+    if !template.built_in {
+        engine = engine.guarded(Guard::start(cores, Limits::default(), |why| {
+            complain(&format!("{why}; nothing more is made"));
+            std::process::exit(i32::from(crate::cli::USAGE));
+        }));
+    }
+    let terminal = std::io::stderr().is_terminal();
+    let mut seen = 0;
+    let mut long: Vec<(usize, Diagnostic)> = Vec::new();
+    engine.each(
+        &wanted,
+        |(job, forms)| match &job.sheet {
+            Sheet::Card(card) => engine.card(template, card, job.picture.as_ref(), *forms),
+            Sheet::Menu(menu) => engine.menu(&menus, menu, *forms),
+        },
+        |at, result| {
+            seen += 1;
+            if terminal {
+                let _ = write!(std::io::stderr(), "\r{seen} of {} cards", wanted.len());
+            }
+            let Some((job, forms)) = wanted.get(at) else { return };
+            match result {
+                Ok(pages) if pages.count > sides(&job.sheet) => {
+                    long.push((job.file, too_long(&job.sheet, &pages, sides(&job.sheet), checked.get(job.file))));
+                }
+                Ok(pages) => {
+                    let mut forms = *forms;
+                    for form in Form::ALL {
+                        if *form.of(&mut forms) {
+                            let files = files_of(&pages, &job.name, form);
+                            outputs.put(&form.target(&job.name), &job.needs, &files);
+                        }
+                    }
+                }
+                Err(fault) => {
+                    outputs.trouble(format!("{}: {fault}", shown(&outputs.folder().join(&job.name))));
+                }
+            }
+        },
+    );
+    if terminal {
+        let _ = write!(std::io::stderr(), "\r{:30}\r", "");
+    }
+    for (file, message) in long {
+        if let Some(file) = checked.get_mut(file) {
+            file.diagnostics.push(message);
+            file.diagnostics.sort_by_key(|message| (message.span.start, message.message.clone()));
+        }
+    }
+    Ok(())
+}
+
+/// The files of a card in one form. Pictures of its pages count from one.
+fn files_of<'p>(pages: &'p Pages, name: &str, form: Form) -> Vec<(String, &'p [u8])> {
+    let numbered = |at: usize| format!("{name}.{}.{}", at + 1, form.ending());
+    match form {
+        Form::Pdf => vec![(form.target(name), pages.pdf.as_slice())],
+        Form::Svg => pages.svg.iter().enumerate().map(|(at, svg)| (numbered(at), svg.as_bytes())).collect(),
+        Form::Png => pages.png.iter().enumerate().map(|(at, png)| (numbered(at), png.as_slice())).collect(),
+    }
+}
+
+/// Says what would make the card fit, in the author's terms.
+fn too_long(sheet: &Sheet, pages: &Pages, sides: usize, file: Option<&Checked>) -> Diagnostic {
+    let title = file.and_then(Checked::title).map_or(Span::default(), |title| title.span);
+    let reliefs: Vec<&str> = pages.reliefs.iter().map(|relief| relief.words()).collect();
+    let (lang, paper) = match sheet {
+        Sheet::Card(card) => (&card.lang, &card.paper),
+        Sheet::Menu(menu) => (&menu.lang, &menu.paper),
+    };
+    let help = match sheet {
+        Sheet::Menu(_) => "take fewer items or shorter remarks, or print on a larger paper: `--paper A4`".to_owned(),
+        Sheet::Card(_) if reliefs.is_empty() => {
+            "shorten the prose and the remarks, take fewer ingredients, or print on a larger paper: `--paper A4`"
+                .to_owned()
+        }
+        Sheet::Card(_) => format!(
+            "it would fit without {}: shorten there, or print on a larger paper: `--paper A4`",
+            reliefs.join("; or without ")
+        ),
+    };
+    Diagnostic::new(
+        Code::TextTooLongForCard,
+        title,
+        if sides == 2 {
+            format!("the {lang} card takes {} {paper} pages; a sheet has two sides", pages.count)
+        } else {
+            format!("the {lang} card takes {} {paper} pages of {sides}", pages.count)
+        },
+    )
+    .help(help)
+}
