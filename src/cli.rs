@@ -45,7 +45,7 @@ pub struct Cli {
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    /// Begin: a workspace, dish, menu or booklet to write over.
+    /// Begin: a workspace, dish, menu or booklet to write over, or a workflow.
     #[command(after_help = "Example: porringer new workspace lakeshore")]
     New(new::Arguments),
     /// Make an existing folder of recipes a workspace.

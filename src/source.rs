@@ -78,15 +78,30 @@ impl Source {
         self.text.get(span.range()).unwrap_or_default()
     }
 
+    /// Where the line of a byte begins.
+    pub fn line_start(&self, byte: usize) -> usize {
+        let line = self.line_starts.partition_point(|start| *start <= byte.min(self.text.len()));
+        self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(0)
+    }
+
+    /// What stands before a byte in its line. A byte order mark is no character
+    /// of the line.
+    fn before(&self, byte: usize) -> &str {
+        let before = self.text.get(self.line_start(byte)..byte).unwrap_or_default();
+        before.strip_prefix('\u{FEFF}').unwrap_or(before)
+    }
+
     pub fn place(&self, byte: usize) -> Place {
         let byte = byte.min(self.text.len());
         let line = self.line_starts.partition_point(|start| *start <= byte);
-        let start = self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(0);
-        let before = self.text.get(start..byte).unwrap_or_default();
-        // A byte order mark is no character of the line.
-        let before = before.strip_prefix('\u{FEFF}').unwrap_or(before);
-        let column = before.graphemes(true).count();
+        let column = self.before(byte).graphemes(true).count();
         Place { line, column: column + 1, byte }
+    }
+
+    /// Unicode code points before a byte in its line, for programs that count
+    /// so.
+    pub fn code_points(&self, byte: usize) -> usize {
+        self.before(byte.min(self.text.len())).chars().count()
     }
 }
 

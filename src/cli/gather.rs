@@ -8,7 +8,7 @@ use typst::text::Font;
 use crate::ast::Document;
 use crate::check::{Checked, check};
 use crate::cli::{Failure, Input};
-use crate::diagnostic::render::{Count, FileMessages, human, json, short};
+use crate::diagnostic::render::{Count, FileMessages, github, human, json, sarif, short};
 use crate::diagnostic::{Code, Diagnostic, Severity};
 use crate::source::{Source, Span};
 use crate::syntax::Kind;
@@ -252,32 +252,45 @@ pub enum Format {
     Short,
     /// An array of messages.
     Json,
+    /// SARIF 2.1.0, for a code host's list of findings.
+    Sarif,
+    /// Workflow commands, which GitHub shows beside the lines.
+    Github,
 }
 
 /// Renders the messages of a workspace and its files, and counts them.
 pub fn report(workspace: &Workspace, checked: &[Checked], format: Format, notes: bool) -> (String, Count) {
     let mut count = Count::default();
     let mut out = String::new();
-    let mut array = Vec::new();
     let faults = workspace.faults.iter().map(|fault| (&fault.source, &fault.diagnostics));
     let files = checked.iter().map(|file| (&file.source, &file.diagnostics));
-    for (source, diagnostics) in faults.chain(files) {
-        count.add(diagnostics);
-        let shown: Vec<Diagnostic> = diagnostics
-            .iter()
-            .filter(|diagnostic| notes || format == Format::Json || diagnostic.severity > Severity::Note)
-            .cloned()
-            .collect();
-        let file = FileMessages { source, diagnostics: &shown };
-        match format {
-            Format::Human => human::render(&file, super::look(), &mut out),
-            Format::Short => short::render(&file, &mut out),
-            Format::Json => array.extend(json::messages(&file)),
+    let all: Vec<(&Source, Vec<Diagnostic>)> = faults
+        .chain(files)
+        .map(|(source, diagnostics)| {
+            count.add(diagnostics);
+            let kept = |message: &&Diagnostic| notes || format == Format::Json || message.severity > Severity::Note;
+            (source, diagnostics.iter().filter(kept).cloned().collect())
+        })
+        .collect();
+    let files: Vec<FileMessages<'_>> =
+        all.iter().map(|(source, diagnostics)| FileMessages { source, diagnostics }).collect();
+    let data = match format {
+        Format::Human => {
+            files.iter().for_each(|file| human::render(file, super::look(), &mut out));
+            return (out, count);
         }
-    }
-    if format == Format::Json {
-        out = serde_json::to_string_pretty(&array).unwrap_or_else(|_| "[]".to_owned());
-        out.push('\n');
-    }
+        Format::Short => {
+            files.iter().for_each(|file| short::render(file, &mut out));
+            return (out, count);
+        }
+        Format::Github => {
+            files.iter().for_each(|file| github::render(file, &mut out));
+            return (out, count);
+        }
+        Format::Json => serde_json::to_string_pretty(&files.iter().flat_map(json::messages).collect::<Vec<_>>()),
+        Format::Sarif => serde_json::to_string_pretty(&sarif::log(&files)),
+    };
+    out = data.unwrap_or_else(|_| "[]".to_owned());
+    out.push('\n');
     (out, count)
 }

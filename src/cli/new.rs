@@ -14,6 +14,7 @@ const DISH: &str = include_str!("../../templates/start/dish.txt");
 const PORRIDGE: &str = include_str!("../../templates/start/porridge.txt");
 const MENU: &str = include_str!("../../templates/start/menu.txt");
 const BOOKLET: &str = include_str!("../../templates/start/booklet.txt");
+const WORKFLOW: &str = include_str!("../../templates/start/workflow.txt");
 pub(super) const SETTINGS: &str = include_str!("../../templates/start/settings.txt");
 
 /// Dishes that an example menu or booklet names.
@@ -39,6 +40,9 @@ enum What {
     /// A booklet of the workspace's dishes.
     #[command(after_help = "Example: porringer new booklet \"First foods\"")]
     Booklet(Name),
+    /// A GitHub workflow that checks the recipes at every change.
+    #[command(after_help = "Example: porringer new workflow")]
+    Workflow,
 }
 
 #[derive(Debug, clap::Args)]
@@ -58,12 +62,16 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         What::Dish(name) => vec![dish(&Place::here()?, &title(name)?)?],
         What::Menu(name) => vec![menu(&Place::here()?, &title(name)?)?],
         What::Booklet(name) => vec![booklet(&Place::here()?, &title(name)?)?],
+        What::Workflow => vec![workflow()?],
     };
     let next = match &arguments.what {
         What::Workspace(name) => {
             let folder = title(name)?;
             let folder = if folder.contains(char::is_whitespace) { format!("\"{folder}\"") } else { folder };
             format!("next: `cd {folder}`, then `porringer check` and `porringer build`")
+        }
+        What::Workflow => {
+            "next: set the repository's variables PORRINGER_SOURCE and PORRINGER_REVISION, as the file says".to_owned()
         }
         _ => match sheets.first() {
             Some((path, _)) => format!("next: write over it, then `porringer check {}`", shown(path)),
@@ -219,6 +227,23 @@ fn booklet(place: &Place, title: &str) -> Result<Sheet, Failure> {
         lines.extend(place.menus.iter().map(|menu| format!("page     menu {menu}")));
     }
     place.sheet(Kind::Booklet, title, &BOOKLET.replace("{pages}", &lines.join("\n")))
+}
+
+/// A workflow at the root of the repository, where the host looks for it.
+fn workflow() -> Result<Sheet, Failure> {
+    let here = std::env::current_dir().map_err(|error| Failure(format!("no working folder: {error}")))?;
+    let workspace = Workspace::of(&here);
+    let recipes = workspace.recipes();
+    let root = recipes.ancestors().find(|above| above.join(".git").exists()).unwrap_or(&workspace.root);
+    let folder = recipes.strip_prefix(root).ok().map(|below| below.to_string_lossy().replace('\\', "/"));
+    let folder = folder.filter(|below| !below.is_empty()).unwrap_or_else(|| ".".to_owned());
+    if folder.contains("${{") {
+        // The host would take it for something to work out.
+        return Err(Failure(format!("the folder `{folder}` cannot be named in a workflow")));
+    }
+    // A text of JSON is one of YAML too.
+    let quoted = serde_json::to_string(&folder).unwrap_or_default();
+    Ok((root.join(".github/workflows/recipes.yml"), WORKFLOW.replace("{folder}", &quoted)))
 }
 
 /// A workspace of its own.

@@ -1,7 +1,9 @@
 //! Diagnostics for people and for programs: one file a format.
 
+pub mod github;
 pub mod human;
 pub mod json;
+pub mod sarif;
 pub mod short;
 
 use super::{Diagnostic, Severity};

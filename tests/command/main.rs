@@ -4,6 +4,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod annotations;
 mod build;
 mod check;
 mod claims;
@@ -18,6 +19,7 @@ mod new;
 mod nutrients;
 mod pages;
 mod profile;
+mod sarif;
 mod scale;
 mod shop;
 mod template;

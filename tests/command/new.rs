@@ -172,7 +172,7 @@ fn every_command_has_a_page_and_an_example() {
         assert!(pages.contains(&format!("porringer-{command}.1")), "{command}: {pages:?}");
         assert!(String::from_utf8(folder.read(&format!("pages/porringer-{command}.1"))).unwrap().starts_with(".ie"));
     }
-    for kind in ["workspace", "dish", "menu", "booklet"] {
+    for kind in ["workspace", "dish", "menu", "booklet", "workflow"] {
         assert!(folder.run(&["new", kind, "--help"]).out.contains(&format!("Example: porringer new {kind}")));
     }
     assert_eq!(pages.iter().filter(|name| name.starts_with('.')).count(), 0);
