@@ -1,24 +1,38 @@
 //! An author's prose as sentences of words, in whichever language each text
 //! is: for the few rules that read it at all.
 
-use unicode_segmentation::UnicodeSegmentation;
+use std::borrow::Cow;
 
-use super::Case;
+use super::{Case, sentence};
 use crate::ast::{RemarkKind, Text};
 use crate::source::Span;
 
 /// One text in one language.
 pub struct Prose<'a> {
-    pub text: &'a str,
+    pub sentences: Vec<Sentence>,
     pub span: Span,
     /// Base of the language tag, such as `en`.
-    pub language: String,
+    pub language: Cow<'a, str>,
     /// The dish's title.
     pub title: bool,
     /// A `note` stands in a booklet's margin, not on the card.
     pub note: bool,
     /// A `tip` may offer something beside the dish.
     pub tip: bool,
+}
+
+/// A sentence in lower case and where its words lie in it: words of their own
+/// would cost more than the rules that read them.
+#[derive(Debug)]
+pub struct Sentence {
+    text: String,
+    words: Vec<(usize, usize)>,
+}
+
+impl Sentence {
+    pub fn words(&self) -> Vec<&str> {
+        self.words.iter().filter_map(|(start, end)| self.text.get(*start..*end)).collect()
+    }
 }
 
 /// Every text of a dish with its translations.
@@ -28,9 +42,12 @@ pub fn all<'a>(case: &Case<'a>) -> Vec<Prose<'a>> {
     let mut found = Vec::new();
     let mut add = |text: &'a Text, title: bool, kind: Option<RemarkKind>| {
         let (note, tip) = (kind == Some(RemarkKind::Note), kind == Some(RemarkKind::Tip));
-        found.push(Prose { text: &text.value, span: text.span, language: base(own), title, note, tip });
+        let mut one = |text: &str, span: Span, tag: &'a str| {
+            found.push(Prose { sentences: sentences(text), span, language: base(tag), title, note, tip });
+        };
+        one(&text.value, text.span, own);
         for line in &text.translations {
-            found.push(Prose { text: &line.value, span: line.span, language: base(&line.tag), title, note, tip });
+            one(&line.value, line.span, &line.tag);
         }
     };
     if let Some(title) = &header.title {
@@ -47,26 +64,50 @@ pub fn all<'a>(case: &Case<'a>) -> Vec<Prose<'a>> {
     found
 }
 
-fn base(tag: &str) -> String {
-    tag.split('-').next().unwrap_or(tag).to_lowercase()
+fn base(tag: &str) -> Cow<'_, str> {
+    let base = tag.split('-').next().unwrap_or(tag);
+    if base.bytes().all(|byte| byte.is_ascii_lowercase()) {
+        Cow::Borrowed(base)
+    } else {
+        Cow::Owned(base.to_lowercase())
+    }
 }
 
 /// Sentences as lists of words in lower case. A hyphened word is one word; an
 /// apostrophe parts two, as between article and noun in French.
-pub fn sentences(text: &str) -> Vec<Vec<String>> {
-    text.unicode_sentences()
+pub fn sentences(text: &str) -> Vec<Sentence> {
+    let mut found = Vec::new();
+    for sentence in sentence::split(text) {
         // A colon or a semicolon ends a thought as a full stop does.
-        .flat_map(|sentence| sentence.split([':', ';']))
-        .map(|sentence| {
-            sentence
-                .split(|c: char| !(c.is_alphanumeric() || c == '-'))
-                .map(|word| word.trim_matches('-'))
-                .filter(|word| !word.is_empty())
-                .map(str::to_lowercase)
-                .collect::<Vec<String>>()
-        })
-        .filter(|words| !words.is_empty())
-        .collect()
+        for thought in sentence.split([':', ';']) {
+            let text = thought.to_lowercase();
+            let mut words = Vec::new();
+            let mut start = None;
+            for (at, c) in text.char_indices() {
+                if c.is_alphanumeric() || c == '-' {
+                    start.get_or_insert(at);
+                } else if let Some(from) = start.take() {
+                    words.extend(word(&text, from, at));
+                }
+            }
+            if let Some(from) = start {
+                words.extend(word(&text, from, text.len()));
+            }
+            if !words.is_empty() {
+                found.push(Sentence { text, words });
+            }
+        }
+    }
+    found
+}
+
+/// A word's place without the hyphens about it; `None` for hyphens alone.
+fn word(text: &str, start: usize, end: usize) -> Option<(usize, usize)> {
+    let written = text.get(start..end)?;
+    let bare = written.trim_start_matches('-');
+    let start = end - bare.len();
+    let bare = bare.trim_end_matches('-');
+    (!bare.is_empty()).then_some((start, start + bare.len()))
 }
 
 /// A word list's entry against a word: `*` at an end stands for any letters.
@@ -88,8 +129,8 @@ mod tests {
 
     #[test]
     fn prose_is_parted_into_words() {
-        let found = sentences("Don't stop: stir. N’ajoutez pas d'eau; 1.5 cups, honey-coloured!");
-        let words: Vec<String> = found.iter().map(|sentence| sentence.join(" ")).collect();
+        let found = sentences("Don't stop: stir. N’ajoutez pas d'eau; 1.5 cups -- -honey-coloured-!");
+        let words: Vec<String> = found.iter().map(|sentence| sentence.words().join(" ")).collect();
         assert_eq!(words, ["don t stop", "stir", "n ajoutez pas d eau", "1 5 cups honey-coloured"]);
         assert!(fits("*ponya", "huponya") && fits("wash*", "washing") && !fits("cure", "cured"));
     }

@@ -3,7 +3,7 @@
 //! small child: honey, salt, sugar, milk, egg, nuts.
 
 use super::Case;
-use super::prose::{self, any};
+use super::prose::{Prose, any};
 use crate::diagnostic::{Code, Diagnostic, Severity, Sink};
 
 /// A food of the prose and how the takes would show it.
@@ -114,24 +114,26 @@ const BEHIND: &[&str] = &["sized", "size", "cup", "ya", "la", "de", "maternel"];
 /// How far behind the verb the food may stand, in words.
 const REACH: usize = 6;
 
-pub fn check(case: &Case<'_>, sink: &mut Sink) {
+pub fn check(case: &Case<'_>, texts: &[Prose<'_>], sink: &mut Sink) {
     // A food of a line that could not be read may be just the one.
     if case.tore("take") || case.tore("family") || case.tore("swap") {
         return;
     }
-    for prose in prose::all(case).into_iter().filter(|prose| !prose.note) {
-        let verbs = match prose.language.as_str() {
+    for prose in texts.iter().filter(|prose| !prose.note) {
+        let verbs = match &*prose.language {
             "en" => EN,
             "sw" => SW,
             "fr" => FR,
             _ => continue,
         };
-        for sentence in prose::sentences(prose.text) {
-            if sentence.iter().any(|word| any(TURNED, word)) {
+        for sentence in &prose.sentences {
+            let sentence = sentence.words();
+            // Most sentences put nothing in: the verb is looked for first.
+            if !sentence.iter().any(|word| verbs.contains(word)) || sentence.iter().any(|word| any(TURNED, word)) {
                 continue;
             }
             let put = KINDS.iter().find(|kind| {
-                let names = match prose.language.as_str() {
+                let names = match &*prose.language {
                     "en" => kind.en,
                     "sw" => kind.sw,
                     _ => kind.fr,
@@ -157,15 +159,15 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
     }
 }
 
-fn goes_in(sentence: &[String], verbs: &[&str], names: &[&str]) -> bool {
+fn goes_in(sentence: &[&str], verbs: &[&str], names: &[&str]) -> bool {
     sentence.iter().enumerate().any(|(at, word)| {
-        verbs.contains(&word.as_str())
+        verbs.contains(word)
             && sentence.iter().enumerate().skip(at + 1).take(REACH).any(|(place, word)| {
-                let before = sentence.iter().take(place).rev().find(|word| *word != "s");
+                let before = sentence.iter().take(place).rev().find(|word| **word != "s");
                 let behind = sentence.get(place + 1);
-                names.contains(&word.as_str())
-                    && !before.is_some_and(|word| BEFORE.contains(&word.as_str()))
-                    && !behind.is_some_and(|word| BEHIND.contains(&word.as_str()))
+                names.contains(word)
+                    && !before.is_some_and(|word| BEFORE.contains(word))
+                    && !behind.is_some_and(|word| BEHIND.contains(word))
             })
     })
 }
@@ -194,11 +196,13 @@ fn taken(case: &Case<'_>, kind: &Kind) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::assess::prose::Sentence;
 
     fn puts(text: &str, verbs: &[&str], names: &[&str]) -> bool {
-        prose::sentences(text)
+        crate::assess::prose::sentences(text)
             .iter()
-            .any(|sentence| !sentence.iter().any(|word| any(TURNED, word)) && goes_in(sentence, verbs, names))
+            .map(Sentence::words)
+            .any(|sentence| !sentence.iter().any(|word| any(TURNED, word)) && goes_in(&sentence, verbs, names))
     }
 
     #[test]

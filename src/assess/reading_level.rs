@@ -2,7 +2,7 @@
 //! caregiver with little schooling. The thresholds stand in the profile.
 
 use super::Case;
-use super::prose::{self, Prose};
+use super::prose::{Prose, Sentence};
 use crate::diagnostic::{Code, Diagnostic, Sink};
 use crate::quantity::round_half_even;
 
@@ -11,9 +11,9 @@ const ENOUGH: usize = 40;
 /// Letters from which LIX counts a word as long.
 const LONG: usize = 7;
 
-pub fn check(case: &Case<'_>, sink: &mut Sink) {
-    let texts: Vec<Prose<'_>> = prose::all(case).into_iter().filter(|prose| !prose.note && !prose.title).collect();
-    let mut languages: Vec<&str> = texts.iter().map(|prose| prose.language.as_str()).collect();
+pub fn check(case: &Case<'_>, texts: &[Prose<'_>], sink: &mut Sink) {
+    let texts: Vec<&Prose<'_>> = texts.iter().filter(|prose| !prose.note && !prose.title).collect();
+    let mut languages: Vec<&str> = texts.iter().map(|prose| &*prose.language).collect();
     languages.sort_unstable();
     languages.dedup();
     for language in languages {
@@ -23,7 +23,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
         let mut first = None;
         for prose in texts.iter().filter(|prose| prose.language == language) {
             first.get_or_insert(prose.span);
-            let sentences = prose::sentences(prose.text);
+            let sentences: Vec<Vec<&str>> = prose.sentences.iter().map(Sentence::words).collect();
             let most = sentences.iter().map(Vec::len).max().unwrap_or(0);
             if most > usize::from(reading.sentence_words) {
                 told = true;

@@ -2,8 +2,9 @@
 //! healing must have an illness or the body for its object, so that salt may
 //! cure fish and a stir may prevent sticking.
 
-use super::Case;
-use super::prose::{self, any};
+use std::sync::OnceLock;
+
+use super::prose::{self, Prose, Sentence};
 use crate::diagnostic::{Code, Diagnostic, Sink, quote};
 
 /// The words of one language.
@@ -30,7 +31,7 @@ const REACH: usize = 4;
 /// How far before a verb its negation may stand, in words.
 const BEFORE: usize = 4;
 
-const LANGUAGES: [Words; 3] = [
+static LANGUAGES: [Words; 3] = [
     Words {
         language: "en",
         strong: &["cures", "cure", "curing", "heals", "heal", "healing", "boost", "boosts", "boosting", "booster"],
@@ -296,10 +297,78 @@ const LANGUAGES: [Words; 3] = [
     },
 ];
 
-pub fn check(case: &Case<'_>, sink: &mut Sink) {
-    for prose in prose::all(case) {
-        let Some(words) = LANGUAGES.iter().find(|words| words.language == prose.language) else { continue };
-        if let Some(promise) = promise(prose.text, words) {
+/// In which lists of a language a word stands, as bits.
+mod list {
+    pub const STRONG: u8 = 1;
+    pub const VERB: u8 = 2;
+    pub const TARGET: u8 = 4;
+    pub const NEGATOR: u8 = 8;
+    pub const HYGIENE: u8 = 16;
+    pub const BREAK: u8 = 32;
+    pub const HARMLESS: u8 = 64;
+    /// It begins a phrase.
+    pub const PHRASE: u8 = 128;
+}
+
+/// All words of a language under their first byte, for every word of every
+/// text is looked up in all lists.
+struct Index {
+    words: &'static Words,
+    /// The entry, without its star; whether it has one; its lists.
+    by_first: Vec<Vec<(&'static str, bool, u8)>>,
+    /// Entries that say how a word ends.
+    ends: Vec<(&'static str, u8)>,
+}
+
+impl Index {
+    fn new(words: &'static Words) -> Self {
+        let mut index = Self { words, by_first: vec![Vec::new(); 256], ends: Vec::new() };
+        for (entries, bit) in [
+            (words.strong, list::STRONG),
+            (words.verbs, list::VERB),
+            (words.targets, list::TARGET),
+            (words.negators, list::NEGATOR),
+            (words.hygiene, list::HYGIENE),
+            (words.breaks, list::BREAK),
+            (words.harmless, list::HARMLESS),
+        ] {
+            entries.iter().for_each(|entry| index.add(entry, bit));
+        }
+        words.phrases.iter().filter_map(|phrase| phrase.first()).for_each(|entry| index.add(entry, list::PHRASE));
+        index
+    }
+
+    fn add(&mut self, entry: &'static str, bit: u8) {
+        if let Some(end) = entry.strip_prefix('*') {
+            self.ends.push((end, bit));
+            return;
+        }
+        let (start, star) = entry.strip_suffix('*').map_or((entry, false), |start| (start, true));
+        let first = start.bytes().next().map_or(0, usize::from);
+        if let Some(entries) = self.by_first.get_mut(first) {
+            entries.push((start, star, bit));
+        }
+    }
+
+    fn lists(&self, word: &str) -> u8 {
+        let first = word.bytes().next().map_or(0, usize::from);
+        let begins = self.by_first.get(first).into_iter().flatten();
+        let fits = begins.filter(|(start, star, _)| if *star { word.starts_with(start) } else { word == *start });
+        let ends = self.ends.iter().filter(|(end, _)| word.ends_with(end));
+        fits.map(|(_, _, bit)| bit).chain(ends.map(|(_, bit)| bit)).fold(0, |all, bit| all | bit)
+    }
+}
+
+fn index(language: &str) -> Option<&'static Index> {
+    static INDEXES: OnceLock<Vec<Index>> = OnceLock::new();
+    let all = INDEXES.get_or_init(|| LANGUAGES.iter().map(Index::new).collect());
+    all.iter().find(|index| index.words.language == language)
+}
+
+pub fn check(texts: &[Prose<'_>], sink: &mut Sink) {
+    for prose in texts {
+        let Some(index) = index(&prose.language) else { continue };
+        if let Some(promise) = promise(&prose.sentences, index) {
             sink.push(
                 Diagnostic::new(
                     Code::ClaimVagueWord,
@@ -313,19 +382,20 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
 }
 
 /// The first promise of a text, in its own words.
-fn promise(text: &str, words: &Words) -> Option<String> {
-    prose::sentences(text).into_iter().find_map(|sentence| in_sentence(&sentence, words))
+fn promise(sentences: &[Sentence], index: &Index) -> Option<String> {
+    sentences.iter().find_map(|sentence| in_sentence(&sentence.words(), index))
 }
 
-fn in_sentence(sentence: &[String], words: &Words) -> Option<String> {
-    let hygiene = sentence.iter().any(|word| any(words.hygiene, word));
-    (0..sentence.len()).find_map(|at| {
+fn in_sentence(sentence: &[&str], index: &Index) -> Option<String> {
+    let lists: Vec<u8> = sentence.iter().map(|word| index.lists(word)).collect();
+    let is = |at: usize, list: u8| lists.get(at).is_some_and(|lists| lists & list != 0);
+    let hygiene = lists.iter().any(|lists| lists & list::HYGIENE != 0);
+    (0..sentence.len()).filter(|at| is(*at, list::STRONG | list::VERB | list::PHRASE)).find_map(|at| {
         let word = sentence.get(at)?;
-        let before = sentence.get(at.saturating_sub(BEFORE)..at)?;
-        if before.iter().any(|word| any(words.negators, word)) {
+        if (at.saturating_sub(BEFORE)..at).any(|before| is(before, list::NEGATOR)) {
             return None;
         }
-        let phrase = words.phrases.iter().find(|phrase| {
+        let phrase = index.words.phrases.iter().filter(|_| is(at, list::PHRASE)).find(|phrase| {
             phrase
                 .iter()
                 .enumerate()
@@ -334,19 +404,19 @@ fn in_sentence(sentence: &[String], words: &Words) -> Option<String> {
         if let Some(phrase) = phrase {
             return Some(sentence.get(at..at + phrase.len())?.join(" "));
         }
-        let behind: Vec<&String> =
-            sentence.iter().skip(at + 1).take(REACH).take_while(|word| !any(words.breaks, word)).collect();
-        if any(words.strong, word) {
+        if is(at, list::STRONG) {
             // What is cured may stand before the verb too: "the fish cures".
-            let harmless = sentence.iter().any(|word| any(words.harmless, word));
-            return (!harmless).then(|| word.clone());
+            let harmless = lists.iter().any(|lists| lists & list::HARMLESS != 0);
+            return (!harmless).then(|| (*word).to_owned());
         }
         // A negative verb of Swahili begins otherwise than the word lists do.
-        if hygiene || !any(words.verbs, word) {
+        if hygiene || !is(at, list::VERB) {
             return None;
         }
-        let target = behind.iter().position(|word| any(words.targets, word))?;
-        Some(sentence.get(at..=at + 1 + target)?.join(" "))
+        let target = (at + 1..=at + REACH)
+            .take_while(|behind| *behind < sentence.len() && !is(*behind, list::BREAK))
+            .find(|behind| is(*behind, list::TARGET))?;
+        Some(sentence.get(at..=target)?.join(" "))
     })
 }
 
@@ -355,7 +425,7 @@ mod tests {
     use super::*;
 
     fn found(language: &str, text: &str) -> Option<String> {
-        promise(text, LANGUAGES.iter().find(|words| words.language == language)?)
+        promise(&prose::sentences(text), index(language)?)
     }
 
     #[test]

@@ -228,11 +228,11 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
             figure.value += grams * value / 100.0 * percent_kept(id, &rows) / 100.0;
             figure.before_heat += grams * before_heat(food, id).unwrap_or(value) / 100.0;
             figure.known_g += grams;
-            let guessed = weight.estimated
-                || food.mark(id) == Some(Mark::Estimated)
-                || food.filled(id).is_some()
-                || matches!(&food.figures, Figures::Dish(dish) if dish.estimated);
-            figure.estimated |= guessed && value > 0.0;
+            figure.estimated |= value > 0.0
+                && (weight.estimated
+                    || food.mark(id) == Some(Mark::Estimated)
+                    || food.filled(id).is_some()
+                    || matches!(&food.figures, Figures::Dish(dish) if dish.estimated));
         }
         contributions.push(Contribution { ingredient: at, grams, codes });
     }

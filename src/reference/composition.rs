@@ -86,6 +86,23 @@ const COLUMNS: [(NutrientId, u8); 54] = [
     (nutrient::LYS, 0),
 ];
 
+/// The column of each component; past the last where the file has none.
+const COLUMN_OF: [u8; nutrient::COUNT] = {
+    let mut columns = [u8::MAX; nutrient::COUNT];
+    let mut column = 0;
+    while column < COLUMNS.len() {
+        // Reckoned when the program is compiled: out of range would not compile.
+        #[allow(clippy::indexing_slicing)]
+        let id = COLUMNS[column].0;
+        #[allow(clippy::indexing_slicing)]
+        {
+            columns[id.0 as usize] = column as u8;
+        }
+        column += 1;
+    }
+    columns
+};
+
 fn read_u32(at: usize) -> Option<u32> {
     let bytes = DATA.get(at..at.checked_add(4)?)?;
     Some(u32::from_le_bytes(bytes.try_into().ok()?))
@@ -185,16 +202,21 @@ impl Row {
     /// The value per 100 g edible portion; `None` when SR28 gives none.
     pub fn value(&self, id: NutrientId) -> Option<f64> {
         let (mantissa, decimals) = self.decimal(id)?;
+        let power = match decimals {
+            0 => 1.0,
+            1 => 10.0,
+            2 => 100.0,
+            3 => 1000.0,
+            more => power_of_ten(u32::from(more)),
+        };
         // Both sides are exact, so the quotient is the nearest double.
-        Some(f64::from(mantissa) / power_of_ten(u32::from(decimals)))
+        Some(f64::from(mantissa) / power)
     }
 
     /// The value exactly: `mantissa / 10^decimals`.
     pub fn decimal(&self, id: NutrientId) -> Option<(u32, u8)> {
-        let (column, decimals) = COLUMNS
-            .iter()
-            .enumerate()
-            .find_map(|(column, (own, decimals))| (*own == id).then_some((column, *decimals)))?;
+        let column = usize::from(*COLUMN_OF.get(id.index())?);
+        let (_, decimals) = *COLUMNS.get(column)?;
         match read_u32(self.at + VALUES + 4 * column)? {
             UNKNOWN => None,
             mantissa => Some((mantissa, decimals)),

@@ -71,15 +71,21 @@ impl Price {
         if self.food == row.id || self.food == row.row {
             return true;
         }
-        let mut parts = self.food.split(',').map(str::trim);
-        let name = normal_name(parts.next().unwrap_or_default());
-        let states: Vec<String> = parts.map(str::to_lowercase).collect();
-        row.names().any(|own| normal_name(own) == name)
-            && if states.is_empty() {
-                row.plain || row.states.is_empty()
-            } else {
-                states.iter().all(|state| row.states.contains(state))
-            }
+        let name = normal_name(self.name());
+        row.names().any(|own| normal_name(own) == name) && self.has_states_of(row)
+    }
+
+    fn name(&self) -> &str {
+        self.food.split(',').next().unwrap_or_default().trim()
+    }
+
+    fn has_states_of(&self, row: &FoodRow) -> bool {
+        let states: Vec<String> = self.food.split(',').skip(1).map(|state| state.trim().to_lowercase()).collect();
+        if states.is_empty() {
+            row.plain || row.states.is_empty()
+        } else {
+            states.iter().all(|state| row.states.contains(state))
+        }
     }
 }
 
@@ -94,7 +100,12 @@ impl PriceList {
     pub fn check_foods(&self, larder: &Larder, sink: &mut Sink) {
         for price in &self.prices {
             // A row of a composition table need not be in the larder.
-            if price.food.contains(':') || larder.rows().iter().any(|row| price.is_of(row)) {
+            // The larder's own index finds a name at once; trying every name of
+            // every row would take longer than all else at a start.
+            if price.food.contains(':')
+                || larder.named(price.name()).iter().any(|row| price.has_states_of(row))
+                || larder.rows().iter().any(|row| price.food == row.id)
+            {
                 continue;
             }
             let name = price.food.split(',').next().unwrap_or_default();

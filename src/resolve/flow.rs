@@ -164,6 +164,9 @@ enum Target {
 struct Walk<'a> {
     dish: &'a ast::Dish,
     things: &'a [Thing],
+    /// The things' and the parts' names as they are compared.
+    normal: Vec<String>,
+    normal_parts: Vec<Option<String>>,
     larder: &'a Larder,
     sink: &'a mut Sink,
     flow: Flow,
@@ -190,6 +193,8 @@ pub fn follow(dish: &ast::Dish, things: &[Thing], larder: &Larder, sink: &mut Si
     let mut walk = Walk {
         dish,
         things,
+        normal: things.iter().map(|thing| normal_name(&thing.name)).collect(),
+        normal_parts: dish.parts.iter().map(|part| part.name.as_ref().map(|name| normal_name(&name.value))).collect(),
         larder,
         sink,
         flow: Flow {

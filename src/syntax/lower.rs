@@ -87,12 +87,20 @@ fn unfold(text: &str) -> String {
         .join(" ")
 }
 
+/// The place of a text without the blanks at its end, which the grammar takes
+/// along. What else is white space was written to be there.
+fn text_span(pair: &Pair<'_, Rule>) -> Span {
+    let blank = |c: char| c == '\t' || c.is_whitespace() && !c.is_control() && !matches!(c, '\u{2028}' | '\u{2029}');
+    let start = pair.as_span().start();
+    Span::new(start, start + pair.as_str().trim_end_matches(blank).len())
+}
+
 fn placed(pair: &Pair<'_, Rule>) -> Spanned<String> {
-    Spanned::new(unfold(pair.as_str()), span(pair))
+    Spanned::new(unfold(pair.as_str()), text_span(pair))
 }
 
 fn text_of(pair: &Pair<'_, Rule>) -> Text {
-    Text { value: unfold(pair.as_str()), span: span(pair), translations: Vec::new() }
+    Text { value: unfold(pair.as_str()), span: text_span(pair), translations: Vec::new() }
 }
 
 impl Lower<'_, '_> {
@@ -298,7 +306,8 @@ impl Lower<'_, '_> {
         let (Some(keyword), Some(tag), Some(text)) = (inner.next(), inner.next(), inner.next()) else {
             return;
         };
-        let translation = Translation { tag: tag.as_str().to_owned(), value: unfold(text.as_str()), span: span(&text) };
+        let translation =
+            Translation { tag: tag.as_str().to_owned(), value: unfold(text.as_str()), span: text_span(&text) };
         let parts = &mut self.dish.parts;
         let list = match &self.target {
             Target::Title => self.header.title.as_mut().map(|title| &mut title.translations),

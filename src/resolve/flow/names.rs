@@ -113,11 +113,8 @@ impl Walk<'_> {
                     return Target::Takes(vec![at]);
                 }
                 several => {
-                    let same: BTreeSet<String> = several
-                        .iter()
-                        .filter_map(|at| self.things.get(*at))
-                        .map(|thing| normal_name(&thing.name))
-                        .collect();
+                    let same: BTreeSet<&str> =
+                        several.iter().filter_map(|at| self.normal.get(*at).map(String::as_str)).collect();
                     // The same food twice (oil for frying, oil to finish) under
                     // one name: the first that is not used yet.
                     if same.len() == 1 {
@@ -246,11 +243,11 @@ impl Walk<'_> {
     }
 
     pub(super) fn part_named(&self, name: &str) -> Option<usize> {
+        if self.normal_parts.iter().all(Option::is_none) {
+            return None;
+        }
         let wanted = normal_name(name);
-        self.dish
-            .parts
-            .iter()
-            .position(|part| part.name.as_ref().is_some_and(|name| normal_name(&name.value) == wanted))
+        self.normal_parts.iter().position(|part| part.as_ref() == Some(&wanted))
     }
 
     /// Takes in scope that answer to a word: by the whole name, else by its
@@ -260,17 +257,13 @@ impl Walk<'_> {
         if wanted.is_empty() {
             return Vec::new();
         }
-        let exact: Vec<usize> = self
-            .in_scope()
-            .filter(|at| self.things.get(*at).is_some_and(|thing| normal_name(&thing.name) == wanted))
-            .collect();
+        let exact: Vec<usize> = self.in_scope().filter(|at| self.normal.get(*at) == Some(&wanted)).collect();
         if !exact.is_empty() {
             return exact;
         }
         self.in_scope()
             .filter(|at| {
-                self.things.get(*at).is_some_and(|thing| {
-                    let own = normal_name(&thing.name);
+                self.normal.get(*at).is_some_and(|own| {
                     own.strip_suffix(&wanted).is_some_and(|rest| rest.ends_with(' '))
                         || own.strip_prefix(&wanted).is_some_and(|rest| rest.starts_with(' '))
                         || own.split(' ').any(|word| word == wanted)

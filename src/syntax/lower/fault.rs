@@ -42,6 +42,9 @@ impl Lower<'_, '_> {
     /// the rest has to read like a line of its own.
     pub(super) fn indented_keyword(&self, whole: Span) -> Option<Span> {
         let text = self.text.get(whole.range())?;
+        if !text.contains(['\n', '\r']) {
+            return None;
+        }
         let first: String = text.chars().take_while(|c| c.is_alphabetic()).collect();
         let prose_from = match first.to_lowercase().as_str() {
             "step" => text.find(':').unwrap_or(text.len()),
