@@ -30,4 +30,5 @@ pub mod resolve;
 pub mod source;
 pub mod syntax;
 pub mod typeset;
+pub mod web;
 pub mod workspace;

@@ -5,6 +5,8 @@ mod data;
 pub mod outputs;
 mod set;
 mod sheets;
+mod table;
+mod web;
 
 use std::path::PathBuf;
 
@@ -59,6 +61,12 @@ pub enum Format {
     Svg,
     /// Figures and card as data.
     Json,
+    /// Pages for a browser or a phone, with a table of contents.
+    Html,
+    /// The nutrients of all dishes in one table.
+    Csv,
+    /// Each dish as linked data: schema.org's Recipe.
+    Jsonld,
 }
 
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
@@ -108,6 +116,15 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let mut outputs = Outputs::new(out)?;
     if arguments.format.contains(&Format::Json) {
         data::write(&jobs, &checked, &workspace, &mut outputs);
+    }
+    if arguments.format.contains(&Format::Html) {
+        web::write(&common, &jobs, &checked, &mut outputs)?;
+    }
+    if arguments.format.contains(&Format::Csv) {
+        table::write(&jobs, &checked, &workspace.reference, &mut outputs);
+    }
+    if arguments.format.contains(&Format::Jsonld) {
+        web::write_linked(&jobs, &checked, &mut outputs);
     }
     let forms = Forms {
         pdf: arguments.format.contains(&Format::Pdf),

@@ -354,7 +354,12 @@ pub(super) fn in_band(computed: &Computed, band: usize, id: NutrientId) -> Optio
 /// A text that a spreadsheet would run as a formula begins with an apostrophe.
 pub fn guarded(text: &str) -> String {
     let text = crate::diagnostic::render::visible(text);
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text }
+    // Wide forms count where such keyboards are used.
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r', '＝', '＋', '－', '＠']) {
+        format!("'{text}")
+    } else {
+        text
+    }
 }
 
 fn table(file: &Checked, dish: &CheckedDish, workspace: &Workspace, out: &mut String) {

@@ -39,6 +39,7 @@ const BUILT_IN: &[(&str, &[(&str, &str)])] = &[
     folder!("menu": "template.toml", "menu.typ"),
     folder!("pocket": "template.toml", "pocket.typ"),
     folder!("wall": "template.toml", "wall.typ"),
+    folder!("web": "template.toml", "drawings-one-by-one.typ"),
 ];
 
 /// Folders as templates see them: where the shared files are at home, and where

@@ -583,3 +583,14 @@ demo-practice = The pot’s size and the times: common practice, no source.
 demo-rounded = Amounts are rounded to what can be measured: no line is off by more than { $n }.
 demo-refuse = ≥ The peel and bones of this food are not counted: buy more.
 demo-texts = Numbers in the words of the steps and tips are for the recipe as it was written.
+
+## Pages for a browser
+
+language-name = English
+web-contents = Contents
+web-around = Next pages
+web-languages = In other languages
+web-dishes = Dishes
+web-days = Whole days
+web-by-age = By age
+web-by-food = By food

@@ -597,3 +597,14 @@ demo-practice = Taille de la marmite et temps : usage courant, sans source.
 demo-rounded = Les quantités sont arrondies à ce qui se mesure : aucune ligne ne s’écarte de plus de { $n }.
 demo-refuse = ≥ Les épluchures et les os de cet aliment ne sont pas comptés : achetez-en davantage.
 demo-texts = Les nombres dans le texte des étapes et des conseils valent pour la recette telle qu’elle est écrite.
+
+## Pages pour un navigateur
+
+language-name = Français
+web-contents = Sommaire
+web-around = Pages voisines
+web-languages = Dans d’autres langues
+web-dishes = Plats
+web-days = Journées entières
+web-by-age = Par âge
+web-by-food = Par aliment

@@ -586,3 +586,14 @@ demo-practice = Ukubwa wa sufuria na muda: desturi ya kawaida, bila chanzo.
 demo-rounded = Vipimo vimekadiriwa kwa vyombo vilivyopo: hakuna kinachotofautiana kwa zaidi ya { $n }.
 demo-refuse = ≥ Maganda na mifupa ya chakula hiki havijahesabiwa: nunua zaidi.
 demo-texts = Nambari zilizo katika maneno ya hatua na vidokezo ni za mapishi kama yalivyoandikwa.
+
+## Kurasa za kivinjari
+
+language-name = Kiswahili
+web-contents = Yaliyomo
+web-around = Kurasa jirani
+web-languages = Kwa lugha nyingine
+web-dishes = Mapishi
+web-days = Siku nzima
+web-by-age = Kwa umri
+web-by-food = Kwa chakula
