@@ -34,6 +34,9 @@ pub struct Text {
     pub value: String,
     pub span: Span,
     pub translations: Vec<Translation>,
+    /// Tags of `in TAG` lines without a text: still to be written, so the same
+    /// as missing.
+    pub stubs: Vec<Spanned<String>>,
 }
 
 impl Text {

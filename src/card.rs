@@ -124,6 +124,8 @@ pub struct Ages {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Month {
     pub month: u16,
+    /// The same in the digits of the language.
+    pub text: String,
     /// The dish is for this month.
     pub on: bool,
 }
@@ -291,7 +293,13 @@ impl Maker<'_> {
             label: locale.word("ages-label"),
             alt: locale.with("ages-alt", &[("text", text.clone())]),
             text,
-            months: (first..=last).map(|month| Month { month, on: (from..=to).contains(&month) }).collect(),
+            months: (first..=last)
+                .map(|month| Month {
+                    month,
+                    text: self.locale.integer(i64::from(month)),
+                    on: (from..=to).contains(&month),
+                })
+                .collect(),
         }
     }
 
@@ -337,10 +345,10 @@ impl Maker<'_> {
         let hours = total / 60.0;
         if hours >= 36.0 {
             let days = (hours / 24.0).ceil() as i64;
-            return Some(self.locale.counted("start-days", days as f64, &[("n", self.locale.integer(days))]));
+            return Some(self.locale.counted("start-days", days as f64, &[("count", self.locale.integer(days))]));
         }
         if hours >= 24.0 {
-            return Some(self.locale.counted("start-days", 1.0, &[("n", self.locale.integer(1))]));
+            return Some(self.locale.counted("start-days", 1.0, &[("count", self.locale.integer(1))]));
         }
         if hours >= 7.0 {
             return Some(self.locale.word("start-evening"));
@@ -393,7 +401,11 @@ impl Maker<'_> {
                 Some(Makes::Portions(count, _))
                     if range.is_single() && range.low == crate::quantity::Exact::whole(1) =>
                 {
-                    self.locale.counted("portion-share", count.high.value(), &[("n", self.locale.exact(count.high))])
+                    self.locale.counted(
+                        "portion-share",
+                        count.high.value(),
+                        &[("count", self.locale.exact(count.high))],
+                    )
                 }
                 _ => words::makes(&Makes::Portions(*range, None), self.locale),
             },
@@ -495,7 +507,7 @@ impl Maker<'_> {
             // The author's own word, in the author's language.
             Some(_) if self.is_own() && matches!(choice.option.food.value, FoodName::Name(_)) => name.push_str(&label),
             Some(food) => match (&food.larder, &food.figures) {
-                (Some(row), _) => name.push_str(row.printed(self.locale.tag())),
+                (Some(row), _) => name.push_str(&self.locale.food(row)),
                 (None, Figures::Dish(dish)) => name.push_str(&words::lower(dish.title_in(self.locale.tag()))),
                 (None, _) => name.push_str(&food.row_name()),
             },

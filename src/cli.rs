@@ -22,6 +22,7 @@ pub mod scale;
 pub mod schema;
 pub mod shop;
 pub mod trace;
+pub mod translate;
 
 use std::io::{IsTerminal, Write};
 use std::path::PathBuf;
@@ -85,6 +86,10 @@ enum Command {
     /// Align the contents of recipes in a column; nothing else changes.
     #[command(after_help = "Example: porringer format recipes --check")]
     Format(format::Arguments),
+    /// Write a stub for every text that a language lacks, and say how much of a
+    /// set is translated.
+    #[command(after_help = "Example: porringer translate recipes --to sw --check")]
+    Translate(translate::Arguments),
     /// Say what changed for the child between two states of recipes.
     #[command(after_help = "Example: porringer compare --since main --format markdown")]
     Compare(compare::Arguments),
@@ -143,6 +148,7 @@ impl Cli {
             Command::Explain(arguments) => explain::run(&arguments),
             Command::Profile(arguments) => profile::run(&arguments),
             Command::Format(arguments) => format::run(&arguments),
+            Command::Translate(arguments) => translate::run(&arguments),
             Command::Compare(arguments) => compare::run(&arguments),
             Command::Schema(arguments) => schema::run(&arguments),
             Command::Foods(arguments) => foods::run(&arguments),

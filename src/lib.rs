@@ -29,6 +29,7 @@ pub mod reference;
 pub mod resolve;
 pub mod source;
 pub mod syntax;
+pub mod translate;
 pub mod typeset;
 pub mod web;
 pub mod workspace;

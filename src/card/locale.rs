@@ -1,10 +1,16 @@
 //! Words and numbers of one language, from its Fluent catalogue.
 
+mod article;
+pub mod numbers;
+
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use icu_plurals::PluralCategory;
 use unic_langid::LanguageIdentifier;
 
+use self::numbers::{Digits, Numbers};
 use crate::quantity::{Exact, Range, round_half_even};
+use crate::reference::larder::FoodRow;
 
 /// No-break space between a number and its unit.
 pub const TIE: char = '\u{A0}';
@@ -19,6 +25,7 @@ const BUILT_IN: &[(&str, &str)] = &[
 /// One language. Where its catalogue lacks a word, English stands in.
 pub struct Locale {
     tag: String,
+    numbers: Numbers,
     bundle: FluentBundle<FluentResource>,
     fallback: Option<Box<Locale>>,
 }
@@ -37,6 +44,11 @@ pub fn languages() -> impl Iterator<Item = &'static str> {
 impl Locale {
     /// `None` where there is no catalogue for the language.
     pub fn new(tag: &str) -> Option<Self> {
+        Self::with_digits(tag, Digits::Usual)
+    }
+
+    /// The same with a choice of digits.
+    pub fn with_digits(tag: &str, digits: Digits) -> Option<Self> {
         let base = tag.split('-').next().unwrap_or(tag);
         let (_, text) = BUILT_IN.iter().find(|(own, _)| own.eq_ignore_ascii_case(base))?;
         // A damaged message costs that message; a test reads every catalogue
@@ -50,7 +62,7 @@ impl Locale {
         bundle.set_use_isolating(false);
         bundle.add_resource_overriding(resource);
         let fallback = if base.eq_ignore_ascii_case("en") { None } else { Self::new("en").map(Box::new) };
-        Some(Self { tag: tag.to_owned(), bundle, fallback })
+        Some(Self { tag: tag.to_owned(), numbers: Numbers::new(tag, digits), bundle, fallback })
     }
 
     pub fn tag(&self) -> &str {
@@ -93,18 +105,10 @@ impl Locale {
         self.format(key, Some(&arguments))
     }
 
-    /// A sentence whose grammar depends on a number, `$n`. Half a cup takes
-    /// the same form as one.
+    /// A sentence whose grammar depends on a number, `$n`, from 0 up.
     pub fn counted(&self, key: &str, number: f64, texts: &[(&str, String)]) -> String {
         let mut arguments = FluentArgs::new();
-        let whole = if number <= 1.0 {
-            1.0
-        } else if number < 2.0 {
-            2.0
-        } else {
-            number.round()
-        };
-        arguments.set("n", FluentValue::from(whole));
+        arguments.set("n", FluentValue::from(self.stands_for(number)));
         for (name, text) in texts {
             if *name != "n" {
                 arguments.set(*name, text.clone());
@@ -113,29 +117,53 @@ impl Locale {
         self.format(key, Some(&arguments))
     }
 
+    /// The CLDR plural form of a number as it is printed here. A part of one
+    /// (`½`) is read as half *a* cup, so it has the form of one.
+    pub fn form(&self, number: f64) -> PluralCategory {
+        let shown = if number > 0.0 && number < 1.0 { 1.0 } else { round_half_even(number, 3) };
+        self.numbers.form(&plain(shown, 3))
+    }
+
+    /// Plural forms that the language has.
+    pub fn forms(&self) -> Vec<PluralCategory> {
+        self.numbers.forms()
+    }
+
+    /// A whole number with the same plural form: the catalogues' reader knows
+    /// forms of whole numbers only as well as ICU4X does.
+    fn stands_for(&self, number: f64) -> f64 {
+        if number.fract() == 0.0 {
+            return number;
+        }
+        let form = self.form(number);
+        (0..=111_u8).map(f64::from).find(|whole| self.form(*whole) == form).unwrap_or(number)
+    }
+
     pub fn integer(&self, value: i64) -> String {
-        value.to_string()
+        self.numbers.written(&value.to_string())
+    }
+
+    /// Two digits, as minutes of a clock have.
+    pub fn two_digits(&self, value: i64) -> String {
+        self.numbers.written(&format!("{value:02}"))
     }
 
     /// A number with so many decimals, half to even.
     pub fn decimal(&self, value: f64, decimals: u8) -> String {
-        let rounded = round_half_even(value, decimals);
-        let text = format!("{rounded:.*}", usize::from(decimals));
-        let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-        if self.tag.starts_with("fr") { text.replace('.', ",") } else { text.to_owned() }
+        self.numbers.written(&plain(round_half_even(value, decimals), decimals))
     }
 
     /// The same, keeping zeros at the end.
     pub fn fixed(&self, value: f64, decimals: u8) -> String {
-        let text = format!("{:.*}", usize::from(decimals), round_half_even(value, decimals));
-        if self.tag.starts_with("fr") { text.replace('.', ",") } else { text }
+        self.numbers.written(&format!("{:.*}", usize::from(decimals), round_half_even(value, decimals)))
     }
 
     /// A mixed number with the fraction as one sign: `1½`.
     pub fn exact(&self, value: Exact) -> String {
         let (whole, rest) = value.split();
+        let shown = || self.numbers.written(&whole.to_string());
         if rest.is_zero() {
-            return whole.to_string();
+            return shown();
         }
         let sign = match (rest.numerator(), rest.denominator()) {
             (1, 2) => "½",
@@ -149,7 +177,7 @@ impl Locale {
             (7, 8) => "⅞",
             _ => return self.decimal(value.value(), 2),
         };
-        if whole == 0 { sign.to_owned() } else { format!("{whole}{sign}") }
+        if whole == 0 { sign.to_owned() } else { format!("{}{sign}", shown()) }
     }
 
     pub fn range(&self, range: Range) -> String {
@@ -167,17 +195,7 @@ impl Locale {
 
     /// A list in words.
     pub fn list(&self, items: &[String]) -> String {
-        match items {
-            [] => String::new(),
-            [one] => one.clone(),
-            [first, second] => {
-                self.with("list-two", &[("first", first.clone()), ("second", second.clone()), ("last", second.clone())])
-            }
-            [first, rest @ ..] => {
-                let rest = self.list(rest);
-                self.with("list-more", &[("first", first.clone()), ("rest", rest)])
-            }
-        }
+        self.numbers.list(items)
     }
 
     /// `75 to 90 min`, `10 h 20 min`
@@ -225,11 +243,33 @@ impl Locale {
         if text.split(' ').count() == 2 { text.replace(' ', &TIE.to_string()) } else { text }
     }
 
+    /// A larder row's name in print.
+    pub fn food(&self, row: &FoodRow) -> String {
+        row.printed(&self.tag).replace('\'', "’")
+    }
+
+    /// A food's name as the object of a verb, with an article where the language
+    /// wants one: `les haricots rouges`.
+    pub fn definite(&self, name: &str) -> String {
+        if self.base() == "fr" { article::definite(name) } else { name.to_owned() }
+    }
+
+    /// The language without its region.
+    fn base(&self) -> &str {
+        self.tag.split('-').next().unwrap_or(&self.tag)
+    }
+
     /// A state of food. In the author's language the author's word stands.
     pub fn state(&self, state: &str, own: bool) -> String {
         let key = format!("state-{}", state.replace(' ', "-"));
         if own || !self.has(&key) { state.to_owned() } else { self.word(&key) }
     }
+}
+
+/// A number in digits with a point, without zeros at its end.
+fn plain(value: f64, decimals: u8) -> String {
+    let text = format!("{value:.*}", usize::from(decimals));
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 #[cfg(test)]

@@ -208,7 +208,13 @@ impl MenuMaker<'_> {
             label: self.locale.word("ages-label"),
             alt: self.locale.with("menu-ages-alt", &[("text", text.clone())]),
             text,
-            months: (first..=last).map(|month| Month { month, on: (from..=to).contains(&month) }).collect(),
+            months: (first..=last)
+                .map(|month| Month {
+                    month,
+                    text: self.locale.integer(i64::from(month)),
+                    on: (from..=to).contains(&month),
+                })
+                .collect(),
         }
     }
 
@@ -226,9 +232,9 @@ impl MenuMaker<'_> {
             .with(
                 "clock",
                 &[
-                    ("hour", hour.to_string()),
-                    ("swahili", swahili_hour(hour).to_string()),
-                    ("minute", format!("{minute:02}")),
+                    ("hour", self.locale.integer(hour)),
+                    ("swahili", self.locale.integer(swahili_hour(hour))),
+                    ("minute", self.locale.two_digits(minute)),
                     ("part", self.locale.word(part)),
                 ],
             )
@@ -268,9 +274,10 @@ impl MenuMaker<'_> {
             .filter(|hour| hour % 2 == 0)
             .map(|hour| Mark {
                 at: hour as f64,
-                text: self
-                    .locale
-                    .with("clock-hour", &[("hour", hour.to_string()), ("swahili", swahili_hour(hour).to_string())]),
+                text: self.locale.with(
+                    "clock-hour",
+                    &[("hour", self.locale.integer(hour)), ("swahili", self.locale.integer(swahili_hour(hour)))],
+                ),
             })
             .collect();
         let times: Vec<String> = meals.iter().map(|meal| self.clock(f64::from(meal.at))).collect();
@@ -381,7 +388,7 @@ impl MenuMaker<'_> {
                 label(&choice.option).value
             }
             What::Food(food) => match &food.larder {
-                Some(row) => row.printed(tag).to_owned(),
+                Some(row) => self.locale.food(row),
                 None => food.row_name(),
             },
             What::Nothing => label(&choice.option).value,

@@ -410,7 +410,7 @@ fn figures(maker: &Maker<'_>) -> Lines {
             }
             usda |= food.fill().is_some();
             if food.larder.as_ref().is_some_and(|row| row.borrowed.is_some()) {
-                let name = food.larder.as_ref().map(|row| row.printed(locale.tag()).to_owned()).unwrap_or_default();
+                let name = food.larder.as_ref().map(|row| locale.food(row)).unwrap_or_default();
                 let name = format!("{name} ({})", food.row_id());
                 if !borrowed.contains(&name) {
                     borrowed.push(name);

@@ -25,6 +25,8 @@ pub struct Step {
     pub kind: &'static str,
     /// Counts through all parts; 0 for the head of a part.
     pub number: usize,
+    /// The same in the digits of the language; empty for the head of a part.
+    pub number_text: String,
     /// Of a part.
     pub title: Option<String>,
     /// Name of the drawing.
@@ -54,6 +56,7 @@ pub fn method(maker: &Maker<'_>) -> Method {
             steps.push(Step {
                 kind: "part",
                 number: 0,
+                number_text: String::new(),
                 title: Some(words::capital(&maker.text(name))),
                 process: "other",
                 sentence: String::new(),
@@ -82,6 +85,7 @@ fn one(
     cautioned: &mut BTreeSet<&'static str>,
 ) -> Step {
     let locale = maker.locale;
+    let number_text = locale.integer(number as i64);
     let set_aside = maker.dish.resolved.flow.set_aside == Some(index);
     let prose = step.prose.as_ref().map(|prose| maker.text(prose)).or_else(|| {
         // A step without prose may still have a translated sentence.
@@ -95,6 +99,7 @@ fn one(
         return Step {
             kind: "set-aside",
             number,
+            number_text,
             title: None,
             process: "set-aside",
             sentence: locale.word("set-aside"),
@@ -147,6 +152,7 @@ fn one(
     Step {
         kind: "step",
         number,
+        number_text,
         title: None,
         process,
         sentence: sentences.join(" "),
@@ -165,7 +171,8 @@ fn sentence(maker: &Maker<'_>, action: &Action) -> String {
     let word = Process::from_word(&action.process.value).map_or(action.process.value.as_str(), |process| process.word);
     // Keys are ASCII.
     let key = format!("do-{}", word.replace(' ', "-").replace('é', "e"));
-    let objects: Vec<String> = action.objects.iter().map(|object| name_of(maker, &object.value)).collect();
+    let named = |object: &crate::source::Spanned<String>| locale.definite(&name_of(maker, &object.value));
+    let objects: Vec<String> = action.objects.iter().map(named).collect();
     let mut text = locale.with(&key, &[("what", locale.list(&objects))]);
     if objects.is_empty() {
         // No object: the verb alone, without the gap it leaves.
@@ -173,7 +180,7 @@ fn sentence(maker: &Maker<'_>, action: &Action) -> String {
     }
     let mut pieces = vec![text];
     if !action.with.is_empty() {
-        let list: Vec<String> = action.with.iter().map(|object| name_of(maker, &object.value)).collect();
+        let list: Vec<String> = action.with.iter().map(named).collect();
         let key = if word == "fill" { "piece-with-fill" } else { "piece-with" };
         pieces.push(locale.with(key, &[("what", locale.list(&list))]));
     }
@@ -250,9 +257,10 @@ fn name_of(maker: &Maker<'_>, word: &str) -> String {
 }
 
 /// The food's name without its states, in the author's word where that is the
-/// card's language.
+/// card's language; with the article it wants.
 fn plain_name(maker: &Maker<'_>, ingredient: &Ingredient) -> String {
-    if maker.is_own() { ingredient.name.clone() } else { short_name(maker, ingredient) }
+    let name = if maker.is_own() { ingredient.name.clone() } else { short_name(maker, ingredient) };
+    maker.locale.definite(&name)
 }
 
 fn short_name(maker: &Maker<'_>, ingredient: &Ingredient) -> String {

@@ -29,12 +29,18 @@ pub fn check(dish: &Dish, own: &str, languages: &[String], covers: &dyn Fn(char)
             if !there {
                 // A caution that a caregiver cannot read is none.
                 let caution = *what == RemarkKind::Caution.word();
+                let stub = text.stubs.iter().find(|tag| same(&tag.value));
                 let mut message = Diagnostic::new(
                     Code::TextMissingTranslation,
-                    text.span,
-                    format!("this {what} has no text in `{language}`"),
+                    stub.map_or(text.span, |tag| tag.span),
+                    match stub {
+                        Some(_) => format!("the {what} in `{language}` is still to be written"),
+                        None => format!("this {what} has no text in `{language}`"),
+                    },
                 )
-                .help(if caution {
+                .help(if stub.is_some() {
+                    format!("write it after `in {language}`; an empty line counts as none")
+                } else if caution {
                     format!("add a line below it: `in {language} …`; a caution must be understood")
                 } else {
                     format!("add a line below it: `in {language} …`; until then the card prints it as it is")

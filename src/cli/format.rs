@@ -121,7 +121,7 @@ fn difference(name: &str, before: &str, after: &str) -> String {
 
 /// Written beside the file and renamed, with the file's own permissions. A
 /// link stays a link.
-fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+pub fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     let path = std::fs::canonicalize(path)?;
     let permissions = std::fs::metadata(&path)?.permissions();
     if permissions.readonly() {

@@ -168,6 +168,15 @@ impl FoodRow {
         list.first().map_or(self.id.as_str(), String::as_str)
     }
 
+    /// Whether [`FoodRow::printed`] gives a name in this language.
+    pub fn has_name_in(&self, language: &str) -> bool {
+        match language.split('-').next().unwrap_or_default() {
+            "sw" => !self.sw.is_empty(),
+            "fr" => !self.fr.is_empty(),
+            base => base == "en",
+        }
+    }
+
     /// Name and first state, as an author would write it to mean this row.
     pub fn full_name(&self) -> String {
         let name = self.printed("en");

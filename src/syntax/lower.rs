@@ -100,7 +100,7 @@ fn placed(pair: &Pair<'_, Rule>) -> Spanned<String> {
 }
 
 fn text_of(pair: &Pair<'_, Rule>) -> Text {
-    Text { value: unfold(pair.as_str()), span: text_span(pair), translations: Vec::new() }
+    Text { value: unfold(pair.as_str()), span: text_span(pair), translations: Vec::new(), stubs: Vec::new() }
 }
 
 impl Lower<'_, '_> {
@@ -303,44 +303,16 @@ impl Lower<'_, '_> {
 
     fn in_line(&mut self, pair: Pair<'_, Rule>) {
         let mut inner = pair.into_inner();
-        let (Some(keyword), Some(tag), Some(text)) = (inner.next(), inner.next(), inner.next()) else {
+        let (Some(keyword), Some(tag)) = (inner.next(), inner.next()) else {
             return;
+        };
+        let Some(text) = inner.next() else {
+            return self.stub(&keyword, &placed(&tag));
         };
         let translation =
             Translation { tag: tag.as_str().to_owned(), value: unfold(text.as_str()), span: text_span(&text) };
-        let parts = &mut self.dish.parts;
-        let list = match &self.target {
-            Target::Title => self.header.title.as_mut().map(|title| &mut title.translations),
-            Target::Part => parts.last_mut().and_then(|part| part.name.as_mut()).map(|name| &mut name.translations),
-            Target::Take => parts.last_mut().and_then(|part| part.takes.last_mut()).map(|take| &mut take.translations),
-            Target::Step => parts.last_mut().and_then(|part| part.steps.last_mut()).map(|step| match &mut step.prose {
-                Some(prose) => &mut prose.translations,
-                None => &mut step.translations,
-            }),
-            Target::Remark => self.header.remarks.last_mut().map(|remark| &mut remark.text.translations),
-            Target::Picture => self
-                .header
-                .picture
-                .as_mut()
-                .and_then(|picture| picture.description.as_mut())
-                .map(|text| &mut text.translations),
-            Target::Section => match self.booklet.entries.last_mut() {
-                Some(Entry::Section(text)) => Some(&mut text.translations),
-                _ => None,
-            },
-            Target::Torn => return,
-            Target::None | Target::Other(_) => None,
-        };
-        let Some(list) = list else {
-            let above = match &self.target {
-                Target::Other(word) => format!("the `{word}` line above has no text to translate"),
-                _ => "there is no line above to translate".to_owned(),
-            };
-            self.sink.push(
-                Diagnostic::new(Code::SyntaxBadLine, span(&keyword), above)
-                    .help("put `in` under a dish, take, part, step, serve, store, tip, caution or note line"),
-            );
-            return;
+        let Some(list) = self.translations() else {
+            return self.nothing_above(&keyword);
         };
         if let Some(first) = list.iter().find(|other| other.tag.eq_ignore_ascii_case(&translation.tag)) {
             let first = first.span;
@@ -349,6 +321,75 @@ impl Lower<'_, '_> {
             return;
         }
         list.push(translation);
+    }
+
+    /// `in TAG` without a text: a place for a translator to write in. It is the
+    /// same as a line that is missing, never an empty text.
+    fn stub(&mut self, keyword: &Pair<'_, Rule>, tag: &Spanned<String>) {
+        if matches!(self.target, Target::Torn) {
+            return;
+        }
+        let Some(list) = self.translations() else {
+            return self.nothing_above(keyword);
+        };
+        if let Some(first) = list.iter().find(|other| other.tag.eq_ignore_ascii_case(&tag.value)) {
+            let first = first.span;
+            let word = format!("in {}", tag.value);
+            self.duplicate(tag.span, first, &word);
+            return;
+        }
+        if let Some(text) = self.text_above() {
+            text.stubs.push(tag.clone());
+        }
+    }
+
+    /// The text that the line above has.
+    fn text_above(&mut self) -> Option<&mut Text> {
+        let parts = &mut self.dish.parts;
+        match &self.target {
+            Target::Title => self.header.title.as_mut(),
+            Target::Part => parts.last_mut().and_then(|part| part.name.as_mut()),
+            Target::Step => {
+                parts.last_mut().and_then(|part| part.steps.last_mut()).and_then(|step| step.prose.as_mut())
+            }
+            Target::Remark => self.header.remarks.last_mut().map(|remark| &mut remark.text),
+            Target::Picture => self.header.picture.as_mut().and_then(|picture| picture.description.as_mut()),
+            Target::Section => match self.booklet.entries.last_mut() {
+                Some(Entry::Section(text)) => Some(text),
+                _ => None,
+            },
+            Target::Take | Target::Torn | Target::None | Target::Other(_) => None,
+        }
+    }
+
+    /// Where the translations of the line above belong.
+    fn translations(&mut self) -> Option<&mut Vec<Translation>> {
+        match &self.target {
+            Target::Take => {
+                self.dish.parts.last_mut().and_then(|part| part.takes.last_mut()).map(|take| &mut take.translations)
+            }
+            // A step without prose may still have a sentence in another language.
+            Target::Step if self.step_is_bare() => {
+                self.dish.parts.last_mut().and_then(|part| part.steps.last_mut()).map(|step| &mut step.translations)
+            }
+            _ => self.text_above().map(|text| &mut text.translations),
+        }
+    }
+
+    fn step_is_bare(&self) -> bool {
+        self.dish.parts.last().and_then(|part| part.steps.last()).is_some_and(|step| step.prose.is_none())
+    }
+
+    fn nothing_above(&mut self, keyword: &Pair<'_, Rule>) {
+        let above = match &self.target {
+            Target::Torn => return,
+            Target::Other(word) => format!("the `{word}` line above has no text to translate"),
+            _ => "there is no line above to translate".to_owned(),
+        };
+        self.sink.push(
+            Diagnostic::new(Code::SyntaxBadLine, span(keyword), above)
+                .help("put `in` under a dish, take, part, step, serve, store, tip, caution or note line"),
+        );
     }
 
     fn part(&mut self) -> &mut Part {

@@ -31,7 +31,7 @@ time-open = longer: some steps give no time
 start-evening = Start the evening before
 start-days = { $n ->
     [one] Start the day before
-   *[other] Start { $n } days before
+   *[other] Start { $count } days before
 }
 start-early = Start { $hours } hours before the meal
 
@@ -42,8 +42,6 @@ usual-amount = about { $amount }
 ## Numbers, lists, amounts
 
 range = { $low } to { $high }
-list-two = { $first } and { $last }
-list-more = { $first }, { $rest }
 amount = { $number } { $unit }
 amount-heaped = { $number } heaped { $unit }
 amount-level = { $number } level { $unit }
@@ -60,7 +58,7 @@ portions = { $number } { $n ->
 }
 portion-share = { $n ->
     [one] the whole dish
-   *[other] 1 of { $n } portions
+   *[other] 1 of { $count } portions
 }
 to-taste = to taste
 or = or { $what }

@@ -34,7 +34,7 @@ time-open = plus long : certaines étapes n’ont pas de durée
 start-evening = Commencez la veille au soir
 start-days = { $n ->
     [one] Commencez la veille
-   *[other] Commencez { $n } jours avant
+   *[other] Commencez { $count } jours avant
 }
 start-early = Commencez { $hours } heures avant le repas
 
@@ -45,8 +45,6 @@ usual-amount = environ { $amount }
 ## Numbers, lists, amounts
 
 range = { $low } à { $high }
-list-two = { $first } et { $last }
-list-more = { $first }, { $rest }
 amount = { $number } { $unit }
 amount-heaped = { $number } { $unit } en dôme
 amount-level = { $number } { $unit } à ras
@@ -63,7 +61,7 @@ portions = { $number } { $n ->
 }
 portion-share = { $n ->
     [one] tout le plat
-   *[other] 1 portion sur { $n }
+   *[other] 1 portion sur { $count }
 }
 to-taste = selon le goût
 or = ou { $what }
@@ -200,7 +198,7 @@ the-porridge = la bouillie
 ingredient-order = food-first
 water = de l’eau
 piece-with = avec { $what }
-piece-with-fill = de { $what }
+piece-with-fill = avec { $what }
 piece-in = dans { $what }
 piece-heat-low = à feu doux
 piece-heat-medium = à feu moyen
@@ -225,7 +223,7 @@ do-quarter = Coupez { $what } en quatre
 do-cut = Coupez { $what }
 do-slice = Coupez { $what } en tranches
 do-dice = Coupez { $what } en petits dés
-do-chop = Coupez { $what } en petits morceaux
+do-chop = Hachez { $what }
 do-shred = Coupez { $what } en fines lanières
 do-mince = Hachez { $what } très fin
 do-grate = Râpez { $what }
@@ -381,7 +379,7 @@ caution-raw-cassava = Pelez le manioc et faites-le cuire à cœur. Ne le donnez 
 caution-mould-prone = Avant d’utiliser { $what }, jetez tout ce qui est moisi, ridé ou amer.
 caution-liver = Trop de foie peut faire du mal à l’enfant : ne dépassez pas la quantité, et pas plus d’une fois par semaine.
 caution-nitrate-leaf = Un plat avec des feuilles se mange dès qu’il est prêt. Ne le gardez pas au chaud.
-caution-first-time = La première fois, ne donnez qu’un peu de nourriture avec { $what }. Surveillez les boutons ou un gonflement.
+caution-first-time = Allergènes : { $what }. La première fois, donnez-en très peu. Surveillez les boutons ou un gonflement.
 
 ## The back
 

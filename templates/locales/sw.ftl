@@ -34,7 +34,7 @@ time-open = zaidi: baadhi ya hatua hazina muda
 start-evening = Anza jioni, siku moja kabla
 start-days = { $n ->
     [one] Anza siku moja kabla
-   *[other] Anza siku { $n } kabla
+   *[other] Anza siku { $count } kabla
 }
 start-early = Anza muda wa saa { $hours } kabla ya mlo
 
@@ -45,8 +45,6 @@ usual-amount = karibu { $amount }
 ## Numbers, lists, amounts
 
 range = { $low } hadi { $high }
-list-two = { $first } na { $last }
-list-more = { $first }, { $rest }
 amount = { $unit } { $number }
 amount-heaped = { $unit } { $number } kwa kujaza juu ya ukingo
 amount-level = { $unit } { $number } kwa usawa wa ukingo
@@ -63,7 +61,7 @@ portions = { $n ->
 }
 portion-share = { $n ->
     [one] chakula chote
-   *[other] sehemu 1 kati ya { $n }
+   *[other] sehemu 1 kati ya { $count }
 }
 to-taste = kiasi unachopenda
 or = au { $what }

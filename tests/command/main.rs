@@ -24,6 +24,7 @@ mod scale;
 mod shop;
 mod template;
 mod trace;
+mod translate;
 mod web;
 mod workspace;
 

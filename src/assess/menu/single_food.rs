@@ -77,7 +77,12 @@ fn safety(case: &MenuCase<'_>, choice: &Choice, sink: &mut Sink) {
             .map(|grams| Spanned::new(Range::exactly(grams), option.span));
     }
     let header = ast::Header {
-        title: Some(ast::Text { value: name.value.clone(), span: option.food.span, translations: Vec::new() }),
+        title: Some(ast::Text {
+            value: name.value.clone(),
+            span: option.food.span,
+            translations: Vec::new(),
+            stubs: Vec::new(),
+        }),
         ages: case.menu.ast.header.ages,
         ..ast::Header::default()
     };
