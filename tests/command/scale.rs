@@ -206,7 +206,7 @@ fn a_dish_too_small_for_its_portion_is_told() {
     let ran = demo().run(&["scale", "recipes/mango-sour-milk-cup.dish", "--by", "1/4", "--format", "dish"]);
     assert_eq!(ran.code, 1);
     assert!(ran.out.contains("makes    3/8 cup"), "{}", ran.out);
-    assert!(ran.err.contains("line 6 of the scaled dish: one portion is"), "{}", ran.err);
+    assert!(ran.err.contains("line 7 of the scaled dish: one portion is"), "{}", ran.err);
 }
 
 #[test]

@@ -42,7 +42,7 @@ fn a_check_writes_nothing() {
     let folder = Folder::with("mash.dish", MASH);
     let ran = folder.run(&["translate", "--to", "fr", "--check"]);
     let told = "mash.dish: fr 0 of 2 texts\n  line   1  no line   title    Pumpkin and groundnut mash\n  \
-                line  14  no line   serve    Warm, within 2 hours.\n";
+                line  13  no line   serve    Warm, within 2 hours.\n";
     assert_eq!(ran, exactly(1, told, "porringer: 1 file: fr 0 of 2 texts (0 %)\n"));
     assert_eq!(folder.read("mash.dish"), MASH.as_bytes());
     assert_eq!(folder.run(&["translate", "--to", "sw", "--check"]).code, 0);
@@ -54,10 +54,13 @@ fn a_stub_is_a_missing_text_at_its_line() {
     let folder = Folder::with("mash.dish", STUBBED);
     folder.write("porringer.toml", "languages = [\"en\", \"fr\"]\n");
     let ran = folder.run(&["check", "mash.dish", "--format", "json"]);
-    assert_eq!(ran.places(), ["3:4 text/missing-translation", "16:4 text/missing-translation"]);
+    assert_eq!(
+        ran.places(),
+        ["1:10 allergen/contains", "3:4 text/missing-translation", "16:4 text/missing-translation"]
+    );
     // Where the language is not in use, a stub is in nobody's way.
     folder.write("porringer.toml", "languages = [\"en\", \"sw\"]\n");
-    assert!(folder.run(&["check", "mash.dish", "--format", "json"]).places().is_empty());
+    assert!(folder.run(&["check", "mash.dish", "--format", "json"]).places() == ["1:10 allergen/contains"]);
 }
 
 #[test]
@@ -65,7 +68,7 @@ fn a_stub_beside_a_text_or_below_nothing_is_a_fault() {
     let folder = Folder::with("mash.dish", MASH.replace("in sw    Boga na karanga\n", "in sw    Boga\nin sw\n"));
     assert_eq!(folder.run(&["check", "--format", "json"]).code, 1);
     folder.write("mash.dish", MASH.replace("makes    1 1/2 cups\n", "makes    1 1/2 cups\nin sw\n"));
-    assert_eq!(folder.run(&["check", "--format", "json"]).places(), ["5:1 syntax/bad-line"]);
+    assert_eq!(folder.run(&["check", "--format", "json"]).places(), ["1:10 allergen/contains", "5:1 syntax/bad-line"]);
 }
 
 #[test]
@@ -75,7 +78,7 @@ fn coverage_is_data_too() {
     assert_eq!(value["schema"], "porringer-translation/1");
     assert_eq!(value["languages"]["sw"], serde_json::json!({ "texts": 2, "there": 2 }));
     assert_eq!(value["files"][0]["missing"][1]["text"], "Warm, within 2 hours.");
-    assert_eq!(value["files"][0]["missing"][1]["line"], 14);
+    assert_eq!(value["files"][0]["missing"][1]["line"], 13);
 }
 
 #[test]

@@ -8,7 +8,7 @@
 const FEMININE: &str = "acérola amande amarante anguille arachide asperge aubergine avoine baguette baie banane barbarée baselle \
     betterave bette bière biscotte blette boisson bouillie boulette cacahuète caille calebasse canneberge cannelle \
     carambole cardamome carotte carpe cassonade cerise chair chapelure châtaigne chayote chicorée chérimole christophine \
-    ciboule ciboulette citronnelle citrouille clémentine compote confiture coriandre corète corossole courge courgette \
+    ciboule ciboulette citronnelle citrouille clémentine compote confiture coriandre courbine corète corossole courge courgette \
     crevette crème cuisse datte dinde eau eau-de-vie endive ethmalose farce farine feuille figue fleur fraise framboise \
     fève fécule galette garniture gomme gousse goyave graine graisse grenade groseille guimauve gélatine herbe huile \
     huître igname infusion jambose laitue langouste langue lentille levure lime lotte macédoine mandarine mangue \
@@ -34,7 +34,7 @@ const MASCULINE: &str = "abricot agneau ail alcool ambérique amidon ananas anch
     pourpier pruneau pâté quinoa radis raisin ramboutan requin riz rognon romarin rutabaga safran saindoux salami \
     sarrasin saucisson saumon sel shiitaké silure sirop soda soja sorgho spaghetti sucre suif sésame tamarin tapioca \
     taro tarwi teff tempeh thazard thon thym thé tilapia tofu topinambour veau vin vinaigre vivaneau voandzou yaourt \
-    édam églefin épeautre œuf";
+    edamame égousi egousi tile édam églefin épeautre œuf";
 
 /// Plurals that are not their singular with an `s`.
 const PLURAL: &str = "abats choux épinards gâteaux gros jeunes macaronis morceaux noix orties petites petits pois poireaux pruneaux \
