@@ -40,7 +40,7 @@ mod vague_word;
 mod yield_said;
 
 pub use claim::{Proof, ProvenBand};
-pub use diet_contradicted::contradicts as contradicts_diet;
+pub use diet_contradicted::{contradicts as contradicts_diet, diets};
 pub use texture_too_coarse::required as required_texture;
 
 use crate::compute::{Computed, Portion, Selection};

@@ -13,6 +13,7 @@ pub mod format;
 pub mod gather;
 pub mod import;
 pub mod init;
+pub mod lsp;
 pub mod man;
 pub mod menu;
 pub mod new;
@@ -102,6 +103,9 @@ enum Command {
     /// Take over another composition table: FoodData Central, CSV, a spreadsheet.
     #[command(after_help = "Example: porringer import national.xlsx --as national --map national-map.toml --add")]
     Import(import::Arguments),
+    /// Serve an editor: messages, fixes, names and figures as you type.
+    #[command(after_help = "Example: porringer lsp (an editor starts it and talks to it; see README.md)")]
+    Lsp(lsp::Arguments),
     /// Print what a shell needs to complete the commands.
     #[command(
         after_help = "Example: porringer completions bash > ~/.local/share/bash-completion/completions/porringer"
@@ -155,6 +159,7 @@ impl Cli {
             Command::Import(arguments) => import::run(&arguments),
             Command::New(arguments) => new::run(&arguments),
             Command::Init(arguments) => init::run(&arguments),
+            Command::Lsp(arguments) => lsp::run(&arguments),
             Command::Completions(arguments) => completions::run(&arguments),
             Command::Man(arguments) => man::run(&arguments),
         };

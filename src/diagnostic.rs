@@ -69,6 +69,9 @@ pub struct Diagnostic {
     pub labels: Vec<Label>,
     pub help: Option<String>,
     pub fix: Option<Fix>,
+    /// Exact texts of which one mends the fault, where only the author knows
+    /// which.
+    pub choices: Vec<Fix>,
 }
 
 impl Diagnostic {
@@ -82,6 +85,7 @@ impl Diagnostic {
             labels: Vec::new(),
             help: None,
             fix: None,
+            choices: Vec::new(),
         }
     }
 
@@ -107,6 +111,12 @@ impl Diagnostic {
 
     pub fn fix(mut self, span: Span, replacement: impl Into<String>) -> Self {
         self.fix = Some(Fix { span, replacement: replacement.into() });
+        self
+    }
+
+    /// One of several exact texts.
+    pub fn choice(mut self, span: Span, replacement: impl Into<String>) -> Self {
+        self.choices.push(Fix { span, replacement: replacement.into() });
         self
     }
 }

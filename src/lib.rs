@@ -24,6 +24,7 @@ pub mod diagnostic;
 pub mod format;
 pub mod graph;
 pub mod import;
+pub mod lsp;
 pub mod quantity;
 pub mod reference;
 pub mod resolve;

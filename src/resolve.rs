@@ -15,7 +15,7 @@ use crate::reference::{Reference, retention};
 use crate::source::Span;
 
 use crate::reference::process::Texture;
-pub use flow::{Act, Flow, HeatEvent, Journey};
+pub use flow::{Act, Flow, HeatEvent, Journey, Named, Referent};
 pub use food::{DishAnswer, DishBook, Food, NoDishes, PreparedDish};
 pub use grams::Weight;
 

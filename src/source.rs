@@ -91,6 +91,17 @@ impl Source {
         before.strip_prefix('\u{FEFF}').unwrap_or(before)
     }
 
+    /// The line, counted from 0, in which a byte stands.
+    pub fn line_at(&self, byte: usize) -> usize {
+        self.line_starts.partition_point(|start| *start <= byte.min(self.text.len())).saturating_sub(1)
+    }
+
+    /// A line, counted from 0, with what ends it.
+    pub fn line(&self, line: usize) -> Option<Span> {
+        let start = *self.line_starts.get(line)?;
+        Some(Span::new(start, self.line_starts.get(line + 1).copied().unwrap_or(self.text.len())))
+    }
+
     pub fn place(&self, byte: usize) -> Place {
         let byte = byte.min(self.text.len());
         let line = self.line_starts.partition_point(|start| *start <= byte);

@@ -11,6 +11,7 @@ mod words;
 use pest::Parser;
 
 pub use kind::Kind;
+pub use words::{keywords, pattern};
 
 use crate::ast::Document;
 use crate::diagnostic::{Code, Diagnostic, Sink};

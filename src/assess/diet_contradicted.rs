@@ -39,6 +39,11 @@ const DIETS: &[(&str, LeftOut)] = &[
     ("no salt", LeftOut::Salt),
 ];
 
+/// The diets that can be checked.
+pub fn diets() -> impl Iterator<Item = &'static str> {
+    DIETS.iter().map(|(name, _)| *name)
+}
+
 pub fn check(case: &Case<'_>, sink: &mut Sink) {
     for diet in &case.dish.ast.diets {
         let word = diet.value.to_lowercase();

@@ -60,7 +60,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         let Some(dish) = &file.dish else {
             return Err(Failure(format!("`{}` is no dish", file.source.name)));
         };
-        if !dish.computed.nutrition.uncounted.is_empty() || dish.computed.nutrition.cooked_g <= 0.0 {
+        if !is_known(dish) {
             complain(&format!("{}: some food or weight is not known; see `porringer check`", file.source.name));
             return Ok(ERRORS);
         }
@@ -78,6 +78,33 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
         Format::Json => say(&out),
     }
     Ok(if failed { ERRORS } else { CLEAN })
+}
+
+/// The proof of one claim of a dish, as it is printed, by its place among the
+/// dish's claims.
+pub fn told(dish: &CheckedDish, workspace: &Workspace, claim: usize) -> Option<String> {
+    if !is_known(dish) {
+        return None;
+    }
+    let proof = Proof::new(dish, workspace);
+    let mut out = String::new();
+    proof.human_claim(proof.claims.get(claim)?, &mut out);
+    Some(out)
+}
+
+/// What else could be claimed, with the share of the need at the weakest.
+pub fn also(dish: &CheckedDish, workspace: &Workspace) -> Vec<(String, String)> {
+    if !is_known(dish) {
+        return Vec::new();
+    }
+    let proof = Proof::new(dish, workspace);
+    let words = |about: &About<'_>| format!("{} {}", about.kind.words(), about.name);
+    proof.also.iter().map(|about| (words(about), proof.weakest(about).trim_start_matches(": ").to_owned())).collect()
+}
+
+/// Every food and weight is known, so that claims can be judged.
+fn is_known(dish: &CheckedDish) -> bool {
+    dish.computed.nutrition.uncounted.is_empty() && dish.computed.nutrition.cooked_g > 0.0
 }
 
 /// The first foods, or one alternative.

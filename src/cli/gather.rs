@@ -154,28 +154,33 @@ pub fn all(paths: &[PathBuf], workspace: &Workspace) -> Vec<Checked> {
 pub fn with_texts(paths: &[PathBuf], workspace: &Workspace, languages: &[String], further: &[Font]) -> Vec<Checked> {
     let mut checked = all(paths, workspace);
     for file in &mut checked {
-        let own = own_language(&file.document, workspace);
-        let of_menu;
-        let dish = match &file.document {
-            Document::Dish(dish) => dish,
-            Document::Menu(menu) => {
-                // A menu's texts are those of its header.
-                of_menu = crate::ast::Dish { header: menu.header.clone(), ..crate::ast::Dish::default() };
-                &of_menu
-            }
-            Document::Booklet(_) => continue,
-        };
-        let mut found = Vec::new();
-        let languages = languages_of(&own, languages);
-        crate::card::texts::check(dish, &own, &languages, &|character| fonts::covers(character, further), &mut found);
-        picture(dish, &file.source, workspace, &mut found);
-        workspace.reference.practice.rules.apply(&mut found, file.document.youngest(), &mut file.changed);
-        if !found.is_empty() {
-            file.diagnostics.extend(found);
-            file.diagnostics.sort_by_key(|message| message.span.start);
-        }
+        texts(file, workspace, languages, further);
     }
     checked
+}
+
+/// Checks the texts of one file against the languages and fonts of the cards.
+pub fn texts(file: &mut Checked, workspace: &Workspace, languages: &[String], further: &[Font]) {
+    let own = own_language(&file.document, workspace);
+    let of_menu;
+    let dish = match &file.document {
+        Document::Dish(dish) => dish,
+        Document::Menu(menu) => {
+            // A menu's texts are those of its header.
+            of_menu = crate::ast::Dish { header: menu.header.clone(), ..crate::ast::Dish::default() };
+            &of_menu
+        }
+        Document::Booklet(_) => return,
+    };
+    let mut found = Vec::new();
+    let languages = languages_of(&own, languages);
+    crate::card::texts::check(dish, &own, &languages, &|character| fonts::covers(character, further), &mut found);
+    picture(dish, &file.source, workspace, &mut found);
+    workspace.reference.practice.rules.apply(&mut found, file.document.youngest(), &mut file.changed);
+    if !found.is_empty() {
+        file.diagnostics.extend(found);
+        file.diagnostics.sort_by_key(|message| message.span.start);
+    }
 }
 
 /// Where a picture may lie: beside the dish, or at the workspace's root.

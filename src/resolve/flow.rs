@@ -129,6 +129,23 @@ pub struct Flow {
     pub torn: bool,
     /// Water that is salted to cook in.
     pub salted: Vec<Span>,
+    /// Words of steps that name one ingredient or one part, in reading order.
+    pub named: Vec<Named>,
+}
+
+/// A word of a step and what it names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Named {
+    pub span: Span,
+    pub what: Referent,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Referent {
+    /// Index of an ingredient of the dish.
+    Ingredient(usize),
+    /// Index of a part of the dish.
+    Part(usize),
 }
 
 impl Flow {

@@ -289,7 +289,7 @@ pub(super) const FORMS: &[&str] = &[
 ];
 
 /// Words that say how a food is cut or cleaned.
-const PREPARATIONS: &[&str] = &[
+pub const PREPARATIONS: &[&str] = &[
     "peeled",
     "unpeeled",
     "cubed",

@@ -91,7 +91,7 @@ pub fn files(folder: &Path) -> Vec<PathBuf> {
 }
 
 /// The `id` line of a file, without parsing the rest.
-fn written_id(text: &str) -> Option<String> {
+pub(crate) fn written_id(text: &str) -> Option<String> {
     text.lines()
         .find_map(|line| line.strip_prefix("id").filter(|rest| rest.starts_with([' ', '\t'])))
         .map(|id| id.trim().to_owned())

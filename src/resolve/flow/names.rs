@@ -57,6 +57,20 @@ impl Walk<'_> {
     }
 
     pub(super) fn look_up(&mut self, word: &str, span: Span, silent: bool) -> Target {
+        let target = self.meaning(word, span, silent);
+        let what = match &target {
+            Target::Takes(takes) => match takes.as_slice() {
+                [one] => Some(Referent::Ingredient(*one)),
+                _ => None,
+            },
+            Target::Part(part) => Some(Referent::Part(*part)),
+            _ => None,
+        };
+        self.flow.named.extend(what.map(|what| Named { span, what }));
+        target
+    }
+
+    fn meaning(&mut self, word: &str, span: Span, silent: bool) -> Target {
         let lower = word.to_lowercase();
         let bare = lower.trim_start_matches("the ").trim();
         if is_child(bare) {
@@ -96,7 +110,12 @@ impl Walk<'_> {
                             self.dish.parts.get(part).and_then(|part| part.name.as_ref()).map(|name| name.span),
                         );
                     }
-                    return if part == self.part { Target::Current } else { Target::Unknown };
+                    if part > self.part {
+                        return Target::Unknown;
+                    }
+                    // A part's own name, said inside it, is the pot at hand.
+                    self.flow.named.push(Named { span, what: Referent::Part(part) });
+                    return Target::Current;
                 }
                 return Target::Part(part);
             }
