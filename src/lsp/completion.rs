@@ -39,6 +39,10 @@ pub fn complete(view: &View<'_>, byte: usize) -> Vec<Item> {
     let Some(place) = Place::of(view, byte) else {
         return blank_line(view, byte).map(|span| keywords(view, span, byte)).unwrap_or_default();
     };
+    if byte < place.keyword_span.start {
+        // In the blanks before a word that should stand at the margin.
+        return Vec::new();
+    }
     if byte <= place.keyword_span.end {
         return keywords(view, place.keyword_span, byte);
     }

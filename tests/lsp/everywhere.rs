@@ -17,12 +17,12 @@ fn inside(text: &str, span: Span) {
 fn features_are_total() {
     let mut hovers = 0;
     let mut proposals = 0;
-    for (path, kind, text) in recipes() {
+    for (number, (path, kind, text)) in recipes().into_iter().enumerate() {
         let lone = Lone::of(kind, &text);
         let view = lone.view();
         // A few places of each file, other ones in each.
         let step = (text.len() / 9).max(1);
-        for at in (path.as_os_str().len() % 7..=text.len()).step_by(step).filter(|at| text.is_char_boundary(*at)) {
+        for at in (number % 7..=text.len()).step_by(step).filter(|at| text.is_char_boundary(*at)) {
             if let Some(told) = hover::hover(&view, at) {
                 hovers += 1;
                 inside(&text, told.span);
