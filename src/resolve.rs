@@ -101,7 +101,8 @@ fn months(header: &ast::Header, sink: &mut Sink) -> (u16, u16) {
                 ages.span,
                 format!("food for a child of {from} months; before six months only breast milk"),
             )
-            .help(format!("begin at six months: `for {YOUNGEST} to {} months`", to.max(YOUNGEST + 2))),
+            .help(format!("begin at six months: `for {YOUNGEST} to {} months`", to.max(YOUNGEST + 2)))
+            .fix(ages.span, format!("{YOUNGEST} to {} months", to.max(YOUNGEST + 2))),
         );
     }
     if from > OLDEST {
@@ -214,15 +215,18 @@ fn same_names(dish: &ast::Dish, ingredients: &[Ingredient], sink: &mut Sink) {
         if one.family != twin.family && !aliased.contains(&one.span) {
             continue;
         }
-        sink.push(
-            Diagnostic::new(
-                Code::SyntaxDuplicateLine,
-                one.span,
-                format!("a second ingredient is called {}", quote(&one.name)),
-            )
-            .label(twin.span, "the first is here")
-            .help(format!("give one a name of its own at the end of its line: `as more {}`", one.name)),
-        );
+        let mut message = Diagnostic::new(
+            Code::SyntaxDuplicateLine,
+            one.span,
+            format!("a second ingredient is called {}", quote(&one.name)),
+        )
+        .label(twin.span, "the first is here")
+        .help(format!("give one a name of its own at the end of its line: `as more {}`", one.name));
+        let end = one.options.iter().filter(|choice| !choice.swapped).map(|choice| choice.option.span.end).max();
+        if let Some(end) = end.filter(|_| !aliased.contains(&one.span)) {
+            message = message.fix(Span::new(end, end), format!(" as more {}", one.name));
+        }
+        sink.push(message);
     }
 }
 

@@ -25,6 +25,9 @@ struct Grammar;
 /// Largest file that is read: two hundred times a long dish.
 pub const LARGEST_FILE: usize = 4 << 20;
 
+/// What stands in a translation that is still to be written: it counts as none.
+pub const UNWRITTEN: &str = "…";
+
 /// What a logical line of a file is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NodeKind {

@@ -25,6 +25,9 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
             });
             if let Some(ages) = &case.dish.ast.header.ages {
                 message = message.label(ages.span, "the dish is for this age");
+                if case.dish.months.1 > age {
+                    message = message.choice(ages.span, format!("{age} to {} months", case.dish.months.1));
+                }
             }
             sink.push(message);
         }

@@ -147,14 +147,18 @@ fn report(case: &MenuCase<'_>, sink: &mut Sink) -> MenuReport {
         }
     }
     if case.menu.assumed {
-        sink.push(
-            Diagnostic::new(
-                Code::MenuBreastfeedingAssumed,
-                case.menu.ast.header.ages.as_ref().map_or(case.title_span(), |ages| ages.span),
-                "the day is counted for a breastfed child: the menu does not say",
-            )
-            .help("write it after the ages: `for 12 to 23 months, breastfed` or `…, not breastfed`"),
-        );
+        let ages = case.menu.ast.header.ages.as_ref().map(|ages| ages.span);
+        let mut message = Diagnostic::new(
+            Code::MenuBreastfeedingAssumed,
+            ages.unwrap_or(case.title_span()),
+            "the day is counted for a breastfed child: the menu does not say",
+        )
+        .help("write it after the ages: `for 12 to 23 months, breastfed` or `…, not breastfed`");
+        if let Some(ages) = ages {
+            let end = Span::new(ages.end, ages.end);
+            message = message.choice(end, ", breastfed").choice(end, ", not breastfed");
+        }
+        sink.push(message);
     }
     MenuReport { bands }
 }

@@ -30,7 +30,9 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
             )
             .help(format!("cook it into porridge or mash, or write `for {age} to 23 months`"));
             if let Some(ages) = &case.dish.ast.header.ages {
-                message = message.label(ages.span, "the dish is for this age");
+                message = message
+                    .label(ages.span, "the dish is for this age")
+                    .choice(ages.span, format!("{age} to 23 months"));
             }
             sink.push(message);
         }

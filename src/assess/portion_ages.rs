@@ -26,7 +26,9 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
         );
         let (cut_from, cut_to) = (first.max(from), last.min(to));
         let message = if meets {
-            message.help(format!("write the ages that both have: `portion {}: …`", months(cut_from, cut_to)))
+            message
+                .help(format!("write the ages that both have: `portion {}: …`", months(cut_from, cut_to)))
+                .fix(ages.span, months(cut_from, cut_to))
         } else {
             message.help(format!(
                 "nobody uses this line: remove it, or write `for {}`",

@@ -3,7 +3,9 @@
 
 use crate::ast::{Dish, RemarkKind, Text, Translation};
 use crate::diagnostic::{Code, Diagnostic, Severity, quote};
+use crate::format::COLUMN;
 use crate::source::Span;
+use crate::syntax::UNWRITTEN;
 
 /// Checks every text that a card prints. `own` is the language of the prose.
 pub fn check(dish: &Dish, own: &str, languages: &[String], covers: &dyn Fn(char) -> bool, found: &mut Vec<Diagnostic>) {
@@ -45,6 +47,10 @@ pub fn check(dish: &Dish, own: &str, languages: &[String], covers: &dyn Fn(char)
                 } else {
                     format!("add a line below it: `in {language} …`; until then the card prints it as it is")
                 });
+                // The author writes in place of the dots; until then it is missing.
+                let end = Span::new(text.span.end, text.span.end);
+                message =
+                    message.fix(end, format!("\n{:<width$} {UNWRITTEN}", format!("in {language}"), width = COLUMN - 1));
                 if caution {
                     message.severity = Severity::Error;
                 }

@@ -125,11 +125,22 @@ pub fn offers<'a>(view: &View<'a>, span: Span) -> Vec<Offer<'a>> {
         }
         let all = message.fix.iter().map(|fix| (fix, true)).chain(message.choices.iter().map(|fix| (fix, false)));
         for (fix, preferred) in all {
+            if is_begun(view, fix) {
+                continue;
+            }
             let fix = Fix { span: fix.span, replacement: ended(&fix.replacement, view.text()) };
             found.push(Offer { message, title: title(view, &fix), fix, preferred });
         }
     }
     found
+}
+
+/// Whether the line that a fix would add stands below already, to be written.
+fn is_begun(view: &View<'_>, fix: &Fix) -> bool {
+    let Some(line) = fix.replacement.strip_prefix('\n') else { return false };
+    let below = view.text().get(fix.span.end..).unwrap_or_default().trim_start();
+    let first = below.lines().next().unwrap_or_default();
+    first.split_whitespace().eq(line.split_whitespace())
 }
 
 /// Line ends as the document has them.

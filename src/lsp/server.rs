@@ -16,7 +16,7 @@ use lsp_types::notification::{
 use lsp_types::request::{
     CodeActionRequest, Completion, DocumentHighlightRequest, DocumentSymbolRequest, Formatting, GotoDefinition,
     HoverRequest, InlayHintRequest, PrepareRenameRequest, References, RegisterCapability, Rename, Request as _,
-    SemanticTokensFullRequest,
+    SemanticTokensFullRequest, Shutdown,
 };
 use lsp_types::{
     CodeAction, CodeActionKind, CodeActionOptions, CodeActionOrCommand, CodeActionParams, CodeActionProviderCapability,
@@ -75,9 +75,6 @@ pub fn serve(connection: &Connection) -> Result<(), String> {
         let Some(message) = message else { return Ok(()) };
         match message {
             Message::Request(request) => {
-                if connection.handle_shutdown(&request).map_err(|error| error.to_string())? {
-                    return Ok(());
-                }
                 let reply = server.answer(request);
                 server.send(connection, reply);
             }
@@ -107,6 +104,8 @@ struct Server {
     /// Since when something may have to be told.
     waiting: Option<Instant>,
     last_check: Duration,
+    /// It was asked to shut down; what follows is `exit`.
+    over: bool,
 }
 
 impl Server {
@@ -134,6 +133,7 @@ impl Server {
             pages: Pages::default(),
             waiting: None,
             last_check: Duration::ZERO,
+            over: false,
         }
     }
 
@@ -269,7 +269,15 @@ impl Server {
 
     fn answer(&mut self, request: Request) -> Response {
         let Request { id, method, params } = request;
+        if self.over {
+            return Response::new_err(id, ErrorCode::InvalidRequest as i32, "the server has shut down".to_owned());
+        }
         let result = match method.as_str() {
+            // What comes between this and `exit` is no fault of the editor.
+            Shutdown::METHOD => {
+                self.over = true;
+                Ok(Value::Null)
+            }
             HoverRequest::METHOD => self.hover(params),
             Completion::METHOD => self.completion(params),
             GotoDefinition::METHOD => self.definition(params),

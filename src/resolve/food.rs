@@ -366,7 +366,9 @@ pub fn find(option: &TakeOption, reference: &Reference, book: &dyn DishBook, sin
                     format!("no dish of this workspace is called {}", quote(name)),
                 );
                 message = match near {
-                    Some(near) => message.help(format!("did you mean `dish {near}`?")),
+                    Some(near) => {
+                        message.help(format!("did you mean `dish {near}`?")).fix(span, format!("dish {near}"))
+                    }
                     None => message.help("write the dish's `id`, or its file's name without `.dish`"),
                 };
                 sink.push(message);
@@ -416,27 +418,24 @@ fn by_row(table: &str, id: &str, option: &TakeOption, reference: &Reference, sin
     let Some(found) = reference.table(table) else {
         let stems = reference.tables.iter().map(|table| table.stem.as_str()).chain(["usda"]);
         let near = did_you_mean(table, stems);
-        sink.push(
-            Diagnostic::new(Code::FoodNoComposition, span, format!("no composition table is called {}", quote(table)))
-                .help(match near {
-                    Some(near) => format!("did you mean `{near}:{id}`?"),
-                    None => "name the table's file with `--foods FILE.csv` or in `porringer.toml`".to_owned(),
-                }),
-        );
+        let message =
+            Diagnostic::new(Code::FoodNoComposition, span, format!("no composition table is called {}", quote(table)));
+        sink.push(match near {
+            Some(near) => message.help(format!("did you mean `{near}:{id}`?")).fix(span, format!("{near}:{id}")),
+            None => message.help("name the table's file with `--foods FILE.csv` or in `porringer.toml`"),
+        });
         return None;
     };
     let Some(at) = found.position(id) else {
-        sink.push(
-            Diagnostic::new(
-                Code::FoodNoComposition,
-                span,
-                format!("the table {} has no food {}", quote(table), quote(id)),
-            )
-            .maybe_help(
-                did_you_mean(id, found.rows.iter().map(|row| row.id.as_str()))
-                    .map(|near| format!("did you mean `{table}:{near}`?")),
-            ),
+        let message = Diagnostic::new(
+            Code::FoodNoComposition,
+            span,
+            format!("the table {} has no food {}", quote(table), quote(id)),
         );
+        sink.push(match did_you_mean(id, found.rows.iter().map(|row| row.id.as_str())) {
+            Some(near) => message.help(format!("did you mean `{table}:{near}`?")).fix(span, format!("{table}:{near}")),
+            None => message,
+        });
         return None;
     };
     Some(tables::row(found, at, states(option), reference))
@@ -681,12 +680,18 @@ fn pick(
         })
     });
     if let (Some(form), 0) = (misfit, best) {
-        let span =
-            option.states.iter().find(|state| &state.value == *form).map_or(option.food.span, |state| state.span);
-        sink.push(
+        let written = option.states.iter().find(|state| &state.value == *form).map(|state| state.span);
+        let span = written.unwrap_or(option.food.span);
+        let mut message =
             Diagnostic::new(Code::FoodUnknown, span, format!("no figures for {} {}", quote(name), quote(form)))
-                .help(format!("there is: {}", candidates(rows))),
-        );
+                .help(format!("there is: {}", candidates(rows)));
+        // Another state in its place means a food that there is.
+        let mut states: Vec<&String> = rows.iter().filter_map(|row| row.states.first()).collect();
+        states.dedup();
+        for state in states.into_iter().filter(|_| written.is_some()) {
+            message = message.choice(span, state.clone());
+        }
+        sink.push(message);
         return None;
     }
     let chosen: Vec<&Arc<FoodRow>> = if best > 0 {
@@ -699,22 +704,27 @@ fn pick(
     match chosen.as_slice() {
         [one] => Some(Arc::clone(one)),
         several => {
-            let list = if several.is_empty() {
-                candidates(rows)
-            } else {
-                candidates(&several.iter().map(|row| Arc::clone(row)).collect::<Vec<_>>())
-            };
-            sink.push(
-                Diagnostic::new(
-                    Code::FoodAmbiguous,
-                    option.food.span,
-                    format!("{} may be any of several foods", quote(name)),
-                )
-                .help(format!("write one of: {list}")),
-            );
+            let all: Vec<Arc<FoodRow>> =
+                if several.is_empty() { rows.to_vec() } else { several.iter().map(|row| Arc::clone(row)).collect() };
+            let mut message = Diagnostic::new(
+                Code::FoodAmbiguous,
+                option.food.span,
+                format!("{} may be any of several foods", quote(name)),
+            )
+            .help(format!("write one of: {}", candidates(&all)));
+            for row in &all {
+                message = message.choice(option.food.span, outright(row, rows));
+            }
+            sink.push(message);
             None
         }
     }
+}
+
+/// What means one row alone: its name and state, else its composition row.
+fn outright(row: &FoodRow, rows: &[Arc<FoodRow>]) -> String {
+    let own = row.states.first().filter(|state| rows.iter().filter(|other| other.states.contains(state)).count() == 1);
+    if own.is_some() { row.full_name() } else { row.row.clone() }
 }
 
 fn candidates(rows: &[Arc<FoodRow>]) -> String {
@@ -750,15 +760,22 @@ fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
         }
     }
     let mut near = if sink.is_crowded() { Vec::new() } else { reference.larder.near(name, 4) };
+    let mut exact = near.clone();
     if near.len() < 3 && !sink.is_crowded() && name.len() < 60 {
-        near.extend(composition::find(name, 3).iter().map(|row| format!("usda:{} ({})", row.ndb(), row.name())));
+        let rows = composition::find(name, 3);
+        exact.extend(rows.iter().map(|row| format!("usda:{}", row.ndb())));
+        near.extend(rows.iter().map(|row| format!("usda:{} ({})", row.ndb(), row.name())));
     }
     let help = if near.is_empty() {
         "look for its name with `porringer foods WORD`, or name a row, such as `usda:11422`".to_owned()
     } else {
         format!("did you mean {}?", near.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", "))
     };
-    sink.push(Diagnostic::new(Code::FoodUnknown, span, format!("no food is called {}", quote(name))).help(help));
+    let mut message = Diagnostic::new(Code::FoodUnknown, span, format!("no food is called {}", quote(name))).help(help);
+    for text in exact {
+        message = message.choice(span, text);
+    }
+    sink.push(message);
 }
 
 /// Whether a written state is among the given words, alone or in a phrase

@@ -199,7 +199,7 @@ fn by_amount(
                     )
                     .help("write a spoon, a cup or a weight, such as `2 tbsp` or `30 g`")
                 } else {
-                    no_weight(name, "piece", food, *span)
+                    no_weight(name, "piece", food, *span, option)
                 };
                 sink.push(message);
                 None
@@ -213,7 +213,7 @@ fn by_amount(
                 return volume(*range, *measure, ml, *span, option, name, food, reference, sink);
             }
             pieces(*range, *measure, food).or_else(|| {
-                sink.push(no_weight(name, measure.unit.word(), food, *span));
+                sink.push(no_weight(name, measure.unit.word(), food, *span, option));
                 None
             })
         }
@@ -260,12 +260,13 @@ fn volume(
                         span,
                         format!("the weight of this measure of {} is an estimate", quote(name)),
                     )
-                    .help("weigh it once and write the weight after the food: `(92 g)`"),
+                    .help("weigh it once and write the weight after the food: `(92 g)`")
+                    .choice(crate::source::Span::new(option.span.end, option.span.end), TO_WEIGH),
                 );
                 (value, from, true)
             }
             None => {
-                sink.push(no_weight(name, measure.unit.word(), food, span));
+                sink.push(no_weight(name, measure.unit.word(), food, span, option));
                 return None;
             }
         },
@@ -289,7 +290,7 @@ fn plain(value: f64) -> String {
     format!("{rounded}")
 }
 
-fn no_weight(name: &str, unit: &str, food: &Food, span: crate::source::Span) -> Diagnostic {
+fn no_weight(name: &str, unit: &str, food: &Food, span: crate::source::Span, option: &TakeOption) -> Diagnostic {
     let known = known_measures(food);
     Diagnostic::new(Code::MeasureNoWeight, span, format!("nobody has said what a {unit} of {} weighs", quote(name)))
         .help(if known.is_empty() {
@@ -297,7 +298,11 @@ fn no_weight(name: &str, unit: &str, food: &Food, span: crate::source::Span) -> 
         } else {
             format!("weigh it and write `(… g)` after the food, or use: {}", known.join(", "))
         })
+        .choice(crate::source::Span::new(option.span.end, option.span.end), TO_WEIGH)
 }
+
+/// A weight for the author to fill in: until then it is an error of its own.
+const TO_WEIGH: &str = " (… g)";
 
 /// Measures whose weight is known for this food.
 pub fn known_measures(food: &Food) -> Vec<String> {

@@ -320,6 +320,9 @@ impl Lower<'_, '_> {
             self.duplicate(translation.span, first, &word);
             return;
         }
+        if translation.value == super::UNWRITTEN {
+            return;
+        }
         list.push(translation);
     }
 

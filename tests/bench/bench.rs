@@ -1,5 +1,5 @@
 //! How fast Porringer is, on the machine at hand:
-//! `cargo bench --bench bench [-- front|cold|cards] [--cards N] [--rounds N]`.
+//! `cargo bench --bench bench [-- front|cold|cards|lsp] [--cards N] [--rounds N] [--edits N]`.
 //!
 //! With 1,000 cards the whole takes some ten minutes on two cores; `--cards 100`
 //! gives the same ratios, coarser. On a machine that does other work as well,
@@ -11,6 +11,8 @@
 //! nothing that one run keeps can help the next.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod lsp;
 
 use std::fs;
 use std::hint::black_box;
@@ -52,7 +54,7 @@ fn main() {
         at.map_or(default, |at| words[at + 1].parse().unwrap())
     };
     let named = |part: &str| {
-        let any = ["front", "cold", "cards"].iter().any(|part| words.contains(part));
+        let any = ["front", "cold", "cards", "lsp"].iter().any(|part| words.contains(part));
         !any || words.contains(&part)
     };
     machine();
@@ -61,6 +63,9 @@ fn main() {
     }
     if named("cold") {
         cold();
+    }
+    if named("lsp") {
+        lsp::lsp(number("--edits", 10_000));
     }
     if named("cards") {
         cards::compare(number("--cards", 1_000), number("--rounds", 3));

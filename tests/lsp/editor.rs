@@ -177,6 +177,11 @@ impl Editor {
     /// Ends the session as an editor does.
     pub fn stop(mut self) {
         self.request("shutdown", Value::Null);
+        self.leave();
+    }
+
+    /// The end, without asking for it first.
+    pub fn leave(mut self) {
         self.notify("exit", Value::Null);
         self.server.take().unwrap().join().unwrap().unwrap();
     }

@@ -209,6 +209,17 @@ fn what_is_not_known_is_answered_and_nonsense_is_survived() {
 }
 
 #[test]
+fn between_shutdown_and_exit_nothing_is_a_fault() {
+    let mut editor = Editor::start();
+    editor.open("mash.dish", MASH);
+    editor.request("shutdown", Value::Null);
+    let document = editor.document("mash.dish");
+    editor.notify("textDocument/didClose", document.clone());
+    assert_eq!(editor.answer("textDocument/documentSymbol", document).error.unwrap().code, -32600);
+    editor.leave();
+}
+
+#[test]
 fn an_editor_that_goes_away_ends_the_server() {
     let (server, client) = lsp_server::Connection::memory();
     let server = std::thread::spawn(move || porringer::lsp::serve(&server));

@@ -63,7 +63,9 @@ impl Walk<'_> {
                     thing.span,
                     format!("{} goes in after the child's portion is set aside", quote(&thing.name)),
                 )
-                .help("write `family` instead of `take`, or use it before the portion is set aside");
+                .help("write `family` instead of `take`, or use it before the portion is set aside")
+                // The line begins with its keyword.
+                .fix(Span::new(thing.span.start, thing.span.start + "take".len()), "family");
                 if let Some(span) = self.child_taken {
                     message = message.label(span, "the child's portion is set aside here");
                 }

@@ -146,14 +146,16 @@ impl Walk<'_> {
                             .filter_map(|at| self.things.get(*at))
                             .map(|thing| format!("`{}`", thing.name))
                             .collect();
-                        self.sink.push(
-                            Diagnostic::new(
-                                Code::MethodUnknownIngredient,
-                                span,
-                                format!("{} may be any of several ingredients", quote(word)),
-                            )
-                            .help(format!("write one of {}", names.join(", "))),
-                        );
+                        let mut message = Diagnostic::new(
+                            Code::MethodUnknownIngredient,
+                            span,
+                            format!("{} may be any of several ingredients", quote(word)),
+                        )
+                        .help(format!("write one of {}", names.join(", ")));
+                        for thing in several.iter().filter_map(|at| self.things.get(*at)) {
+                            message = message.choice(span, thing.name.clone());
+                        }
+                        self.sink.push(message);
                     }
                     for at in several.iter().copied() {
                         self.touch(at);
@@ -205,6 +207,9 @@ impl Walk<'_> {
             message = message
                 .label(thing.span, "it belongs to another part")
                 .help(format!("use the part by its name, `{part_name}`"));
+            if !part_name.is_empty() {
+                message = message.fix(span, part_name);
+            }
         } else if let Some(near) = did_you_mean(bare, names.iter().map(String::as_str).chain(parts)) {
             message = message.help(format!("did you mean `{near}`?")).fix(span, near);
             // It is used after all, under a slip of the pen.
@@ -221,6 +226,9 @@ impl Walk<'_> {
                     .collect::<Vec<_>>()
                     .join(", ")
             ));
+            for name in names {
+                message = message.choice(span, name);
+            }
         }
         self.flow.torn = true;
         self.sink.push(message);

@@ -62,7 +62,10 @@ impl Lower<'_, '_> {
                     format!("the range runs backwards, from {low} to {high}"),
                 );
                 message = if mixed {
-                    message.help(format!("for one number write `{a} {b}`; for a range write `{b} to {a}`"))
+                    message
+                        .help(format!("for one number write `{a} {b}`; for a range write `{b} to {a}`"))
+                        .choice(place, format!("{a} {b}"))
+                        .choice(place, format!("{b} to {a}"))
                 } else {
                     message.help(format!("write `{b} to {a}`")).fix(place, format!("{b} to {a}"))
                 };
@@ -213,6 +216,7 @@ impl Lower<'_, '_> {
         let mut range = None;
         let mut measure = None;
         let mut piece = None;
+        let mut piece_at = 0;
         let mut portions = false;
         let mut each = None;
         let whole = span(&pair);
@@ -220,7 +224,10 @@ impl Lower<'_, '_> {
             match part.as_rule() {
                 Rule::range => range = Some(self.range(part)?),
                 Rule::measure => measure = Some(Self::measure(part)),
-                Rule::made_piece => piece = Some(unfold(part.as_str())),
+                Rule::made_piece => {
+                    piece_at = span(&part).start;
+                    piece = Some(unfold(part.as_str()));
+                }
                 Rule::portions_word => portions = true,
                 Rule::amount => match self.amount(part) {
                     Amount::Measured { range, measure, .. } => each = Some((range, measure)),
@@ -254,7 +261,11 @@ impl Lower<'_, '_> {
                         format!("{} is no measure that is known here", quote(&word)),
                     );
                     message = match near.filter(|_| !vessel) {
-                        Some(near) => message.help(format!("did you mean `{near}`?")),
+                        Some(near) => {
+                            let length = word.split(' ').next().map_or(0, str::len);
+                            let place = Span::new(piece_at, piece_at + length);
+                            message.help(format!("did you mean `{near}`?")).fix(place, near)
+                        }
                         None => message.help("measure it in cups, spoons, mL or grams, or count whole pieces"),
                     };
                     self.sink.push(message);
