@@ -12,7 +12,7 @@ pub mod suggest;
 
 use std::collections::HashMap;
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 pub use code::{CODES, Code};
 pub use rules::{Changed, RuleBook};
@@ -23,7 +23,7 @@ use crate::source::Span;
 /// Longest message, in characters.
 pub const MESSAGE_LENGTH: usize = 80;
 
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// For the card; changes no exit code.
@@ -45,20 +45,20 @@ impl Severity {
 }
 
 /// A place with a word on what stands there.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Label {
     pub span: Span,
     pub text: String,
 }
 
 /// Exact text that mends the fault.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Fix {
     pub span: Span,
     pub replacement: String,
 }
 
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Diagnostic {
     pub code: Code,
     pub severity: Severity,

@@ -7,7 +7,7 @@ use std::sync::Arc;
 use unicode_segmentation::UnicodeSegmentation;
 
 /// Half-open range of bytes in one source text.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, serde::Serialize, serde::Deserialize)]
 pub struct Span {
     pub start: usize,
     pub end: usize,

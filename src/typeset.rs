@@ -93,7 +93,8 @@ pub enum Relief {
 }
 
 impl Relief {
-    const ALL: [Self; 4] = [Self::Remarks, Self::Alternatives, Self::Claims, Self::Prose];
+    /// In the order in which they are tried.
+    pub const ALL: [Self; 4] = [Self::Remarks, Self::Alternatives, Self::Claims, Self::Prose];
 
     /// In the author's terms.
     pub fn words(self) -> &'static str {

@@ -14,6 +14,7 @@ use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 
 use crate::diagnostic::{Code, Diagnostic, Sink, quote};
+use crate::graph::Content;
 use crate::reference::Reference;
 use crate::reference::larder::Larder;
 use crate::reference::larder::row::LarderFile;
@@ -39,6 +40,9 @@ pub struct Workspace {
     pub reference: Reference,
     /// Faults of the settings file and of what it names.
     pub faults: Vec<Fault>,
+    /// The settings file and the tables and profile that were read, with what
+    /// was read. The price list is none of them: no card rests on it.
+    pub read: Vec<(PathBuf, Content)>,
 }
 
 /// A file outside the recipes that has faults.
@@ -113,7 +117,7 @@ impl Workspace {
             Some(file) => Self::load(&file),
             None => {
                 let root = Self::plain_root(folder);
-                Self { root, settings: Settings::default(), reference: dated(), faults: Vec::new() }
+                Self { root, settings: Settings::default(), reference: dated(), faults: Vec::new(), read: Vec::new() }
             }
         }
     }
@@ -158,7 +162,8 @@ impl Workspace {
     fn load(file: &Path) -> Self {
         let folder = file.parent().unwrap_or(Path::new("."));
         let root = Self::plain_root(folder.to_path_buf());
-        let mut workspace = Self { root, settings: Settings::default(), reference: dated(), faults: Vec::new() };
+        let mut workspace =
+            Self { root, settings: Settings::default(), reference: dated(), faults: Vec::new(), read: Vec::new() };
         let (source, fault) = match read_text(file, &shown(file)) {
             Ok(read) => read,
             Err(error) => {
@@ -173,6 +178,7 @@ impl Workspace {
                 return workspace;
             }
         };
+        workspace.note_read(file.to_path_buf(), &source);
         let mut sink = Sink::new();
         if let Some(fault) = fault {
             sink.push(fault);
@@ -212,6 +218,7 @@ impl Workspace {
             let Some(text) = self.inside(folder, &entry.value, entry.span, Code::WorkspaceTableError, sink) else {
                 continue;
             };
+            self.note_read(folder.join(&entry.value), &text);
             match toml::from_str::<LarderFile>(&text.text) {
                 Ok(file) => {
                     let mut larder = Larder::clone(&self.reference.larder);
@@ -226,11 +233,13 @@ impl Workspace {
             let Some(text) = self.inside(folder, &entry.value, entry.span, Code::WorkspaceTableError, sink) else {
                 continue;
             };
+            self.note_read(folder.join(&entry.value), &text);
             self.add_table(text);
         }
         if let Some(entry) = self.settings.profile.clone() {
             let text = self.inside(folder, &entry.value, entry.span, Code::WorkspaceProfileError, sink);
             if let Some(source) = text {
+                self.note_read(folder.join(&entry.value), &source);
                 let mut sink = Sink::new();
                 if let Some(profile) = Profile::read(&source, &mut sink) {
                     self.reference.profile = Arc::new(profile);
@@ -302,6 +311,11 @@ impl Workspace {
         let message = Diagnostic::new(Code::WorkspaceTableError, span, first)
             .help("write the larder in the form of the built-in one: `[[food]]` with id, en, row, class and group");
         self.faults.push(Fault { source, diagnostics: vec![message] });
+    }
+
+    /// Notes what was read of a file that the dishes rest on.
+    pub fn note_read(&mut self, path: PathBuf, source: &Source) {
+        self.read.push((path, Content::of(source.text.as_bytes())));
     }
 
     /// A composition table, from `tables` or `--foods`. Its stem is its name.

@@ -42,7 +42,10 @@ pub fn workspace(input: &Input) -> Result<Workspace, Failure> {
     }
     for path in &input.foods {
         match read_text(path, &shown(path)) {
-            Ok((source, None)) => workspace.add_table(source),
+            Ok((source, None)) => {
+                workspace.note_read(path.clone(), &source);
+                workspace.add_table(source);
+            }
             Ok((_, Some(_))) => {
                 return Err(Failure(format!("`{}` is not UTF-8 text", path.display())));
             }
@@ -82,8 +85,11 @@ pub fn files(input: &Input, workspace: &Workspace) -> Result<Vec<PathBuf>, Failu
             )));
         }
     }
+    // A folder's files are each found once; asking where each really lies
+    // takes longer than looking at it.
     let mut seen = std::collections::HashSet::new();
-    found.retain(|path| seen.insert(std::fs::canonicalize(path).unwrap_or_else(|_| path.clone())));
+    let several = input.paths.len() > 1;
+    found.retain(|path| !several || seen.insert(std::fs::canonicalize(path).unwrap_or_else(|_| path.clone())));
     if found.is_empty() {
         return Err(Failure("these folders hold no recipes".to_owned()));
     }
@@ -113,7 +119,7 @@ pub fn one(path: &Path, workspace: &Workspace, shelf: &Shelf<'_>) -> Checked {
     match read_text(path, &name) {
         Ok((source, None)) => {
             // A dish may not be made of itself; a menu may be called like one.
-            let view = shelf.seen_from(if kind == Kind::Dish { &stem } else { "" });
+            let view = shelf.seen_by(path, if kind == Kind::Dish { &stem } else { "" });
             check(source, kind, &stem, &workspace.reference, &view)
         }
         Ok((source, Some(fault))) => failed(source, kind, fault),
@@ -142,17 +148,31 @@ fn failed(source: Source, kind: Kind, message: Diagnostic) -> Checked {
 
 /// Checks files on all cores; the order stays.
 pub fn all(paths: &[PathBuf], workspace: &Workspace) -> Vec<Checked> {
-    let shelf = Shelf::new(workspace.recipes(), &workspace.reference);
+    all_on(paths, workspace, &Shelf::new(workspace.recipes(), &workspace.reference))
+}
+
+fn all_on(paths: &[PathBuf], workspace: &Workspace, shelf: &Shelf<'_>) -> Vec<Checked> {
     if let [one_path] = paths {
         // A thread pool costs more than one file.
-        return vec![one(one_path, workspace, &shelf)];
+        return vec![one(one_path, workspace, shelf)];
     }
-    paths.par_iter().map(|path| one(path, workspace, &shelf)).collect()
+    paths.par_iter().map(|path| one(path, workspace, shelf)).collect()
 }
 
 /// Checks files and their texts against the languages and fonts of the cards.
 pub fn with_texts(paths: &[PathBuf], workspace: &Workspace, languages: &[String], further: &[Font]) -> Vec<Checked> {
-    let mut checked = all(paths, workspace);
+    with_texts_on(paths, workspace, languages, further, &Shelf::new(workspace.recipes(), &workspace.reference))
+}
+
+/// The same with a shelf at hand, which then knows who asked for what.
+pub fn with_texts_on(
+    paths: &[PathBuf],
+    workspace: &Workspace,
+    languages: &[String],
+    further: &[Font],
+    shelf: &Shelf<'_>,
+) -> Vec<Checked> {
+    let mut checked = all_on(paths, workspace, shelf);
     for file in &mut checked {
         texts(file, workspace, languages, further);
     }
@@ -184,7 +204,7 @@ pub fn texts(file: &mut Checked, workspace: &Workspace, languages: &[String], fu
 }
 
 /// Where a picture may lie: beside the dish, or at the workspace's root.
-fn picture_places(picture: &crate::ast::Picture, source: &Source, workspace: &Workspace) -> Vec<PathBuf> {
+pub fn picture_places(picture: &crate::ast::Picture, source: &Source, workspace: &Workspace) -> Vec<PathBuf> {
     let folder = Path::new(&source.name).parent().unwrap_or(Path::new(".")).join(&picture.path.value);
     let folder = std::path::absolute(&folder).unwrap_or(folder);
     let at_root = workspace.root.join(&picture.path.value);

@@ -3,6 +3,8 @@
 //! in `tests/corpus`, and one place that raises it; a test holds the four
 //! together. A code is never used again for another meaning.
 
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
 use super::Severity;
 
 macro_rules! codes {
@@ -161,5 +163,19 @@ impl Code {
 
     pub fn family(self) -> &'static str {
         self.name().split('/').next().unwrap_or_default()
+    }
+}
+
+/// By its name, so that what was kept does not mean another code later.
+impl Serialize for Code {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.name())
+    }
+}
+
+impl<'de> Deserialize<'de> for Code {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let name = String::deserialize(deserializer)?;
+        Self::from_name(&name).ok_or_else(|| serde::de::Error::custom("no such code"))
     }
 }

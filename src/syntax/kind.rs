@@ -4,7 +4,7 @@ use std::path::Path;
 
 use crate::ast::{Booklet, Dish, Document, Menu};
 
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
 pub enum Kind {
     Dish,
     Menu,

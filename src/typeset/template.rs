@@ -11,6 +11,7 @@ use serde::Deserialize;
 use typst::foundations::Bytes;
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 
+use crate::graph::Content;
 use crate::workspace::shown;
 
 /// Name of the manifest.
@@ -93,6 +94,8 @@ pub struct Template {
     pub manifest: Manifest,
     /// It came with the program, so nobody has to guard against it.
     pub built_in: bool,
+    /// Of all its own files, by name.
+    pub content: Content,
     folder: String,
     pub(super) main: FileId,
     pub(super) sources: HashMap<FileId, Source>,
@@ -160,6 +163,9 @@ impl Template {
         let mut template = Self {
             manifest,
             built_in,
+            content: Content::of_data(
+                &files.iter().map(|(name, bytes)| (name, Content::of(bytes))).collect::<Vec<_>>(),
+            ),
             folder: folder.to_owned(),
             main,
             sources: HashMap::new(),

@@ -1,7 +1,7 @@
 //! The dishes of a workspace, looked up by name when another dish, a menu or
 //! a booklet asks for one.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
@@ -23,12 +23,53 @@ pub struct Shelf<'a> {
     made: Mutex<HashMap<String, Option<Arc<PreparedDish>>>>,
     /// The last circle that was found, first name repeated at the end.
     circle: Mutex<Vec<String>>,
+    /// Who asked for what.
+    asked: Mutex<BTreeMap<Asker, Asked>>,
 }
 
-#[derive(Debug, Default)]
-struct Index {
-    dishes: BTreeMap<String, PathBuf>,
-    menus: BTreeMap<String, PathBuf>,
+/// Who asks for a dish.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+enum Asker {
+    /// Nobody wants to know later.
+    Nobody,
+    /// The document of a path.
+    File(PathBuf),
+    /// A dish that another asked for.
+    Dish(String),
+}
+
+/// What was asked of a shelf.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Asked {
+    /// Dishes by their names, those that they in turn asked for included.
+    pub dishes: BTreeSet<String>,
+    /// The answer rests on the names of all documents.
+    pub names: bool,
+}
+
+/// Where the documents of a workspace are, by their names.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Index {
+    pub dishes: BTreeMap<String, PathBuf>,
+    pub menus: BTreeMap<String, PathBuf>,
+}
+
+impl Index {
+    /// Of files in their order: of two that share a name, the first has it.
+    /// `id` gives what a file's `id` line says.
+    pub fn new(files: Vec<PathBuf>, mut id: impl FnMut(&Path) -> Option<String>) -> Self {
+        let mut index = Self::default();
+        for path in files {
+            let map = match Kind::of_path(&path) {
+                Some(Kind::Dish) => &mut index.dishes,
+                Some(Kind::Menu) => &mut index.menus,
+                Some(Kind::Booklet) | None => continue,
+            };
+            let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+            map.entry(id(&path).unwrap_or(stem)).or_insert(path);
+        }
+        index
+    }
 }
 
 impl<'a> Shelf<'a> {
@@ -39,13 +80,25 @@ impl<'a> Shelf<'a> {
             index: OnceLock::new(),
             made: Mutex::new(HashMap::new()),
             circle: Mutex::new(Vec::new()),
+            asked: Mutex::new(BTreeMap::new()),
         }
+    }
+
+    /// With an index that is at hand already.
+    pub fn indexed(folder: PathBuf, reference: &'a Reference, index: Index) -> Self {
+        Self { index: OnceLock::from(index), ..Self::new(folder, reference) }
+    }
+
+    /// The shelf as [`Shelf::seen_from`] shows it, noting what the document of
+    /// a path asks for.
+    pub fn seen_by(&self, path: &Path, stem: &str) -> View<'_, 'a> {
+        View { asker: Asker::File(path.to_path_buf()), ..self.seen_from(stem) }
     }
 
     /// The shelf as the document of a path sees it: its own name is taken,
     /// so that a dish made of itself is found out.
     pub fn seen_from(&self, stem: &str) -> View<'_, 'a> {
-        View { shelf: self, chain: vec![stem.to_owned()] }
+        View { shelf: self, chain: vec![stem.to_owned()], asker: Asker::Nobody }
     }
 
     /// The file of a dish by its name.
@@ -55,22 +108,33 @@ impl<'a> Shelf<'a> {
 
     fn index(&self) -> &Index {
         self.index.get_or_init(|| {
-            let mut index = Index::default();
-            for path in files(&self.folder) {
-                let Some(kind) = Kind::of_path(&path) else {
-                    continue;
-                };
-                let map = match kind {
-                    Kind::Dish => &mut index.dishes,
-                    Kind::Menu => &mut index.menus,
-                    Kind::Booklet => continue,
-                };
-                let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
-                let id = read_text(&path, "").ok().and_then(|(source, _)| written_id(&source.text));
-                map.entry(id.unwrap_or(stem)).or_insert(path);
-            }
-            index
+            Index::new(files(&self.folder), |path| {
+                read_text(path, "").ok().and_then(|(source, _)| written_id(&source.text))
+            })
         })
+    }
+
+    /// What the document of a path asked for when it was checked here.
+    pub fn asked_by(&self, path: &Path) -> Asked {
+        let asked = self.asked.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut all = Asked::default();
+        let mut open = vec![Asker::File(path.to_path_buf())];
+        while let Some(asker) = open.pop() {
+            let Some(own) = asked.get(&asker) else { continue };
+            all.names |= own.names;
+            for name in &own.dishes {
+                if all.dishes.insert(name.clone()) {
+                    open.push(Asker::Dish(name.clone()));
+                }
+            }
+        }
+        all
+    }
+
+    fn note(&self, asker: &Asker, note: impl FnOnce(&mut Asked)) {
+        if *asker != Asker::Nobody {
+            note(self.asked.lock().unwrap_or_else(PoisonError::into_inner).entry(asker.clone()).or_default());
+        }
     }
 }
 
@@ -102,10 +166,14 @@ pub(crate) fn written_id(text: &str) -> Option<String> {
 pub struct View<'s, 'a> {
     shelf: &'s Shelf<'a>,
     chain: Vec<String>,
+    asker: Asker,
 }
 
 impl DishBook for View<'_, '_> {
     fn dish(&self, name: &str) -> DishAnswer {
+        self.shelf.note(&self.asker, |asked| {
+            asked.dishes.insert(name.to_owned());
+        });
         if let Some(at) = self.chain.iter().position(|link| link == name) {
             let mut circle: Vec<String> = self.chain.iter().skip(at).cloned().collect();
             circle.push(name.to_owned());
@@ -114,6 +182,7 @@ impl DishBook for View<'_, '_> {
         }
         let index = self.shelf.index();
         let Some(path) = index.dishes.get(name) else {
+            self.shelf.note(&self.asker, |asked| asked.names = true);
             return DishAnswer::Unknown(index.dishes.keys().cloned().collect());
         };
         if self.chain.len() >= DEEPEST {
@@ -125,7 +194,7 @@ impl DishBook for View<'_, '_> {
         }
         let mut chain = self.chain.clone();
         chain.push(name.to_owned());
-        let inner = View { shelf: self.shelf, chain };
+        let inner = View { shelf: self.shelf, chain, asker: Asker::Dish(name.to_owned()) };
         let Ok((source, None)) = read_text(path, &shown(path)) else {
             return DishAnswer::Broken;
         };
@@ -144,6 +213,7 @@ impl DishBook for View<'_, '_> {
     }
 
     fn menus(&self) -> Vec<String> {
+        self.shelf.note(&self.asker, |asked| asked.names = true);
         self.shelf.index().menus.keys().cloned().collect()
     }
 }

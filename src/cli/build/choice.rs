@@ -6,6 +6,7 @@ use super::Arguments;
 use crate::card::{self, Locale, locale};
 use crate::cli::Failure;
 use crate::diagnostic::did_you_mean;
+use crate::source::Spanned;
 use crate::typeset::{Template, template};
 use crate::workspace::{Workspace, settings};
 
@@ -94,14 +95,28 @@ pub fn template(arguments: &Arguments, workspace: &Workspace) -> Result<Template
     Ok(found)
 }
 
-pub fn further_fonts(workspace: &Workspace) -> Result<Vec<typst::text::Font>, Failure> {
-    let mut further = Vec::new();
-    for entry in &workspace.settings.fonts {
-        let path = [workspace.root.join(&entry.value), workspace.recipes().join(&entry.value)]
+/// The font files that the settings name.
+///
+/// # Errors
+/// One that is not there, or not in the workspace.
+pub fn font_files(workspace: &Workspace) -> Result<Vec<PathBuf>, Failure> {
+    let find = |entry: &Spanned<String>| {
+        [workspace.root.join(&entry.value), workspace.recipes().join(&entry.value)]
             .into_iter()
             .find(|path| path.is_file())
             .and_then(|path| workspace.guard(&path))
-            .ok_or_else(|| Failure(format!("the font `{}` is not in the workspace", entry.value)))?;
+            .ok_or_else(|| Failure(format!("the font `{}` is not in the workspace", entry.value)))
+    };
+    workspace.settings.fonts.iter().map(find).collect()
+}
+
+/// The further fonts.
+///
+/// # Errors
+/// One that is not there, or is no font.
+pub fn further_fonts(workspace: &Workspace) -> Result<Vec<typst::text::Font>, Failure> {
+    let mut further = Vec::new();
+    for (entry, path) in workspace.settings.fonts.iter().zip(font_files(workspace)?) {
         let bytes = std::fs::read(&path)
             .map_err(|error| Failure(format!("the font `{}` cannot be read: {error}", entry.value)))?;
         let found: Vec<_> = typst::text::Font::iter(typst::foundations::Bytes::new(bytes)).collect();

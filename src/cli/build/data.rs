@@ -2,6 +2,7 @@
 
 use super::outputs::{Outputs, file_name};
 use super::sheets::{Job, Sheet};
+use super::why::DATA;
 use crate::check::Checked;
 use crate::cli::{menu, nutrients};
 use crate::graph::{Content, Needs};
@@ -27,9 +28,19 @@ pub fn write(jobs: &[Job], checked: &[Checked], workspace: &Workspace, outputs: 
         let mut text = serde_json::to_string_pretty(&object).unwrap_or_default();
         text.push('\n');
         let target = format!("{}.json", file_name(id));
-        let needs = Needs::of("data", Content::of(&text));
+        // What it rests on is what its first card rests on.
+        let first = jobs.first().map(|job| &job.needs);
+        let mut needs = Needs::of(DATA, Content::of(&text));
+        if let Some(first) = first {
+            needs = needs.all_told(first.inputs().into_iter().filter(|(word, _)| *word != DATA).map(owned));
+            needs = first.standing().into_iter().fold(needs, Needs::under);
+        }
         if outputs.wants(&target, &needs) {
             outputs.put(&target, &needs, &[(target.clone(), text.as_bytes())]);
         }
     }
+}
+
+fn owned((word, content): (&str, Content)) -> (String, Content) {
+    (word.to_owned(), content)
 }

@@ -6,60 +6,251 @@
 //! bytes only where they are wanted.
 //!
 //! ```text
-//! let needs = Needs::of("data", &json).with("template", template.hash);
+//! let needs = Needs::of("data", Content::of_data(&data)).with("the look", template.content);
 //! if outputs.wants("first-foods.en.pdf", &needs) {
 //!     outputs.put("first-foods.en.pdf", &needs, &[("first-foods.en.pdf".into(), &bytes)]);
 //! }
 //! ```
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
-use crate::cli::Failure;
-use crate::graph::Needs;
+use super::why::{self, Why};
+use crate::cli::{Failure, complain};
+use crate::graph::stamps::{BEGUN, Refused, Stamps};
+use crate::graph::{Content, Needs};
+use crate::syntax::Kind;
 use crate::workspace::shown;
+
+/// What is done with outputs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Mode {
+    /// Those that would differ are written.
+    Differing,
+    /// All are written.
+    All,
+    /// All are made and held against what is there; nothing is written.
+    Compared,
+}
 
 /// What a build has written so far, and what it could not write.
 #[derive(Debug)]
 pub struct Outputs {
     folder: PathBuf,
+    mode: Mode,
+    pub stamps: Stamps,
     made: usize,
+    kept: usize,
     troubles: Vec<String>,
+    /// What was done with each target, and why.
+    reasons: BTreeMap<String, Why>,
+    /// In `Compared`: files that are not what they should be.
+    differing: BTreeMap<String, Why>,
+    /// Every file of this call.
+    names: BTreeSet<String>,
+    /// Targets since a group was begun.
+    group: Vec<String>,
 }
 
 impl Outputs {
+    /// Opens a folder, which need not be there.
+    pub fn open(folder: PathBuf, root: &Path, mode: Mode, keep: bool) -> Self {
+        let stamps = match mode {
+            _ if !keep => Stamps::none(&folder, root),
+            Mode::Compared => Stamps::glance(&folder, root),
+            Mode::Differing | Mode::All => Stamps::open(&folder, root, || waits(&folder)),
+        };
+        Self {
+            folder,
+            mode,
+            stamps,
+            made: 0,
+            kept: 0,
+            troubles: Vec::new(),
+            reasons: BTreeMap::new(),
+            differing: BTreeMap::new(),
+            names: BTreeSet::new(),
+            group: Vec::new(),
+        }
+    }
+
+    /// Makes the folder, where it is to be written to.
+    ///
     /// # Errors
     /// The folder cannot be made.
-    pub fn new(folder: PathBuf) -> Result<Self, Failure> {
-        std::fs::create_dir_all(&folder)
-            .map_err(|error| Failure(format!("the folder `{}` cannot be made: {error}", shown(&folder))))?;
-        Ok(Self { folder, made: 0, troubles: Vec::new() })
+    pub fn ready(&mut self, keep: bool) -> Result<(), Failure> {
+        if self.mode == Mode::Compared {
+            return Ok(());
+        }
+        std::fs::create_dir_all(&self.folder)
+            .map_err(|error| Failure(format!("the folder `{}` cannot be made: {error}", shown(&self.folder))))?;
+        if keep {
+            self.stamps.lock_new(|| waits(&self.folder));
+        }
+        Ok(())
     }
 
     pub fn folder(&self) -> &Path {
         &self.folder
     }
 
+    pub fn mode(&self) -> Mode {
+        self.mode
+    }
+
+    /// Whether outputs made of many documents are up to date as a whole:
+    /// `standing` is the content of all that they rest on. Where not, whatever
+    /// is wanted between [`Outputs::begin`] and [`Outputs::close`] belongs to
+    /// the group.
+    pub fn stands(&mut self, group: &str, standing: Content) -> bool {
+        if self.mode != Mode::Differing {
+            return false;
+        }
+        let Some((_, targets)) = self.stamps.group(group).filter(|(kept, _)| *kept == standing).cloned() else {
+            return false;
+        };
+        let whole = targets.iter().all(|target| self.stamps.intact(target));
+        if whole {
+            targets.iter().for_each(|target| self.keep(target, Why::Nothing));
+        }
+        whole
+    }
+
+    /// Begins a group of outputs.
+    pub fn begin(&mut self) {
+        self.group.clear();
+    }
+
+    /// Ends a group, if all of it could be made.
+    pub fn close(&mut self, group: &str, standing: Content) {
+        let targets = std::mem::take(&mut self.group);
+        if self.troubles.is_empty() {
+            self.stamps.keep_group(group, standing, targets);
+        }
+    }
+
     /// Whether a target has to be made. A target is one file, or the pictures
     /// of all pages of one card; its name is unique in the folder.
-    pub fn wants(&mut self, _target: &str, _needs: &Needs) -> bool {
+    pub fn wants(&mut self, target: &str, needs: &Needs) -> bool {
+        self.group.push(target.to_owned());
+        if self.mode != Mode::Differing {
+            self.reasons.insert(target.to_owned(), Why::Asked);
+            return true;
+        }
+        let known = self.stamps.target(target).is_some();
+        let before: BTreeMap<String, Content> =
+            self.stamps.made_of(target).into_iter().map(|(word, content)| (word.to_owned(), content)).collect();
+        let changes = why::changes(&before, &needs.inputs());
+        if self.stamps.holds(target, needs) {
+            self.keep(target, if changes.is_empty() { Why::Nothing } else { Why::ButNotThis(changes) });
+            return false;
+        }
+        let why = if !known {
+            if self.folder.join(target).exists() { Why::Unknown } else { Why::New }
+        } else if !self.stamps.there(target) {
+            Why::New
+        } else if changes.is_empty() {
+            Why::Touched
+        } else {
+            Why::Changed(changes)
+        };
+        self.reasons.insert(target.to_owned(), why);
         true
+    }
+
+    /// A target that is as it should be.
+    pub fn keep(&mut self, target: &str, why: Why) {
+        let files = self.stamps.target(target).map(|target| target.files.as_slice()).unwrap_or_default();
+        self.kept += files.len();
+        self.names.extend(files.iter().map(|file| file.name.clone()));
+        self.reasons.insert(target.to_owned(), why);
+    }
+
+    /// Why a target was not made when it was tried last.
+    pub fn refused(&self, target: &str) -> Option<&Refused> {
+        self.stamps.target(target)?.refused.as_ref()
     }
 
     /// Writes the files of a target, each beside its place and then renamed.
     /// Their names count from the output folder, with forward slashes.
-    pub fn put(&mut self, _target: &str, _needs: &Needs, files: &[(String, &[u8])]) {
+    pub fn put(&mut self, target: &str, needs: &Needs, files: &[(String, &[u8])]) {
+        self.names.extend(files.iter().map(|(name, _)| name.clone()));
+        if self.mode == Mode::Compared {
+            return self.compare(target, needs, files);
+        }
+        let mut written = Vec::new();
         for (name, bytes) in files {
-            let path = self.folder.join(name);
-            let folder = path.parent().filter(|folder| *folder != self.folder);
-            if let Some(Err(error)) = folder.map(std::fs::create_dir_all) {
-                self.troubles.push(format!("`{}` cannot be written: {error}", shown(&path)));
-                continue;
-            }
-            match write(&path, bytes) {
-                Ok(()) => self.made += 1,
+            // The same bytes keep their time, for those who go by it.
+            let same = self.mode == Mode::Differing && is(&self.folder.join(name), bytes);
+            match if same { Ok(()) } else { self.write(name, bytes) } {
+                Ok(()) => {
+                    if same {
+                        self.kept += 1;
+                    } else {
+                        self.made += 1;
+                    }
+                    written.push((name.clone(), Content::of(bytes)));
+                }
                 Err(trouble) => self.troubles.push(trouble),
             }
+        }
+        if written.len() == files.len() {
+            self.stamps.keep_target(target, needs, &written, None);
+        } else {
+            self.stamps.forget_target(target);
+        }
+    }
+
+    /// Remembers that a target cannot be made from what it needs.
+    pub fn refuse(&mut self, target: &str, needs: &Needs, refused: Refused) {
+        if self.mode != Mode::Compared {
+            self.stamps.keep_target(target, needs, &[], Some(refused));
+        }
+    }
+
+    fn write(&self, name: &str, bytes: &[u8]) -> Result<(), String> {
+        let path = self.folder.join(name);
+        let folder = path.parent().filter(|folder| *folder != self.folder);
+        if let Some(Err(error)) = folder.map(std::fs::create_dir_all) {
+            return Err(format!("`{}` cannot be written: {error}", shown(&path)));
+        }
+        // What is begun lies with the stamps, where the next build clears up
+        // after one that was killed.
+        if let Some(begun) = self.stamps.begun()
+            && let Ok(()) = write_from(&begun, &path, bytes)
+        {
+            return Ok(());
+        }
+        write(&path, bytes)
+    }
+
+    fn compare(&mut self, target: &str, needs: &Needs, files: &[(String, &[u8])]) {
+        for (name, bytes) in files {
+            let path = self.folder.join(name);
+            let why = match std::fs::read(&path) {
+                Ok(there) if there == *bytes => {
+                    self.kept += 1;
+                    continue;
+                }
+                Ok(there) => {
+                    let before = self.stamps.made_of(target);
+                    let before = before.into_iter().map(|(word, content)| (word.to_owned(), content)).collect();
+                    let written = self.stamps.target(target).is_some_and(|kept| kept.wrote(name, Content::of(&there)));
+                    let changes = if written { why::changes(&before, &needs.inputs()) } else { Vec::new() };
+                    if changes.is_empty() {
+                        Why::Differs(why::difference(&there, bytes))
+                    } else {
+                        Why::Changed(changes)
+                    }
+                }
+                Err(error) if error.kind() == std::io::ErrorKind::NotFound => Why::New,
+                Err(error) => {
+                    self.troubles.push(format!("`{}` cannot be read: {error}", shown(&path)));
+                    continue;
+                }
+            };
+            self.differing.insert(name.clone(), why);
         }
     }
 
@@ -68,9 +259,31 @@ impl Outputs {
         self.troubles.push(trouble);
     }
 
+    /// Remembers what was made for the next build. What changed while this one
+    /// ran is left out: nobody knows which of it went into the cards.
+    pub fn finish(mut self) {
+        let unsteady = self.stamps.unsteady();
+        if !unsteady.is_empty() {
+            self.stamps.forget(|unit, key| {
+                let rests = |file: &str| unsteady.iter().any(|one| one == file);
+                // A font is in every card.
+                unsteady.iter().any(|file| Kind::of_path(Path::new(file)).is_none())
+                    || rests(key)
+                    || unit.taken.iter().any(|taken| rests(&taken.file))
+                    || unit.pictures.iter().any(|(file, _)| rests(file))
+            });
+        }
+        self.stamps.save();
+    }
+
     /// Files written.
     pub fn made(&self) -> usize {
         self.made
+    }
+
+    /// Files that were there already and are what would have been written.
+    pub fn kept(&self) -> usize {
+        self.kept
     }
 
     /// In an order that does not depend on which thread was first.
@@ -78,14 +291,69 @@ impl Outputs {
         self.troubles.sort();
         &self.troubles
     }
+
+    pub fn reasons(&self) -> &BTreeMap<String, Why> {
+        &self.reasons
+    }
+
+    pub fn differing(&self) -> &BTreeMap<String, Why> {
+        &self.differing
+    }
+
+    /// Files of the folder with one of these endings that this call did not
+    /// make, from the folder, with forward slashes.
+    pub fn extra(&self, endings: &[&str]) -> Vec<String> {
+        let mut found = Vec::new();
+        let mut open = vec![self.folder.clone()];
+        while let Some(folder) = open.pop() {
+            for entry in std::fs::read_dir(&folder).into_iter().flatten().filter_map(Result::ok) {
+                if entry.file_name().to_string_lossy().starts_with('.') {
+                    continue;
+                }
+                let path = entry.path();
+                if entry.file_type().is_ok_and(|kind| kind.is_dir()) {
+                    open.push(path);
+                    continue;
+                }
+                let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default();
+                let name = path.strip_prefix(&self.folder).unwrap_or(&path).to_string_lossy().replace('\\', "/");
+                if endings.contains(&ending) && !self.names.contains(&name) {
+                    found.push(name);
+                }
+            }
+        }
+        found.sort();
+        found
+    }
+}
+
+/// A file of just these bytes, and no link to one.
+fn is(path: &Path, bytes: &[u8]) -> bool {
+    let length = std::fs::symlink_metadata(path).ok().filter(std::fs::Metadata::is_file).map(|meta| meta.len());
+    length == u64::try_from(bytes.len()).ok() && std::fs::read(path).is_ok_and(|there| there == bytes)
+}
+
+fn waits(folder: &Path) {
+    complain(&format!("another build works in {}; this one waits for it", shown(folder)));
 }
 
 /// Writes beside the target and renames, so that an earlier file stays until
 /// the new one is whole.
+///
+/// # Errors
+/// In words.
 pub fn write(path: &Path, bytes: &[u8]) -> Result<(), String> {
     let folder = path.parent().unwrap_or(Path::new("."));
+    write_by(folder, ".porringer-", path, bytes)
+}
+
+fn write_from(folder: &Path, path: &Path, bytes: &[u8]) -> Result<(), String> {
+    write_by(folder, BEGUN, path, bytes)
+}
+
+fn write_by(folder: &Path, prefix: &str, path: &Path, bytes: &[u8]) -> Result<(), String> {
     let trouble = |error: std::io::Error| format!("`{}` cannot be written: {error}", shown(path));
-    let mut file = tempfile::Builder::new().prefix(".porringer-").tempfile_in(folder).map_err(trouble)?;
+    let mut file = tempfile::Builder::new().prefix(prefix).tempfile_in(folder).map_err(trouble)?;
     file.write_all(bytes).map_err(trouble)?;
     file.as_file().sync_all().map_err(trouble)?;
     #[cfg(unix)]

@@ -7,9 +7,10 @@ use super::sheets::{Job, Sheet};
 use crate::check::Checked;
 use crate::cli::{Failure, complain};
 use crate::diagnostic::{Code, Diagnostic};
+use crate::graph::stamps::Refused;
 use crate::source::Span;
 use crate::typeset::guard::{Guard, Limits};
-use crate::typeset::{Engine, Forms, Pages, Template};
+use crate::typeset::{Engine, Forms, Pages, Relief, Template};
 use crate::workspace::shown;
 
 /// One form of a card.
@@ -56,20 +57,52 @@ pub fn set(
     checked: &mut [Checked],
     outputs: &mut Outputs,
 ) -> Result<(), Failure> {
-    let wanted: Vec<(&Job, Forms)> = jobs
-        .iter()
-        .filter_map(|job| {
-            let mut forms = forms;
-            for form in Form::ALL {
-                let asked = form.of(&mut forms);
-                *asked = *asked && outputs.wants(&form.target(&job.name), &job.needs);
+    let mut long: Vec<(usize, Diagnostic)> = Vec::new();
+    let mut wanted: Vec<(&Job, Forms)> = Vec::new();
+    for job in jobs {
+        let mut forms = forms;
+        let mut refused = None;
+        for form in Form::ALL {
+            let asked = form.of(&mut forms);
+            let target = form.target(&job.name);
+            if *asked && !outputs.wants(&target, &job.needs) {
+                *asked = false;
+                refused = outputs.refused(&target).cloned().or(refused);
             }
-            (forms.pdf || forms.svg || forms.png).then_some((job, forms))
-        })
-        .collect();
-    if wanted.is_empty() {
-        return Ok(());
+        }
+        if let Some(refused) = refused {
+            let title = checked.get(job.file).and_then(Checked::title).map_or(Span::default(), |title| title.span);
+            long.push((job.file, too_long(job.sheet.lang(), title, &refused)));
+        } else if forms.pdf || forms.svg || forms.png {
+            wanted.push((job, forms));
+        }
     }
+    if !wanted.is_empty() {
+        let more = typeset(&wanted, further, template, checked, outputs)?;
+        long.extend(more);
+    }
+    for (file, message) in long {
+        if let Some(file) = checked.get_mut(file) {
+            add(file, message);
+        }
+    }
+    Ok(())
+}
+
+/// A message in its place among those of a file.
+pub fn add(file: &mut Checked, message: Diagnostic) {
+    file.diagnostics.push(message);
+    file.diagnostics.sort_by_key(|message| (message.span.start, message.message.clone()));
+}
+
+/// Typesets what is wanted. Gives the cards that no sheet holds.
+fn typeset(
+    wanted: &[(&Job, Forms)],
+    further: Vec<typst::text::Font>,
+    template: &Template,
+    checked: &[Checked],
+    outputs: &mut Outputs,
+) -> Result<Vec<(usize, Diagnostic)>, Failure> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(wanted.len());
     let Some(menus) = Template::built_in("menu") else { return Err(Failure("there is no look for menus".to_owned())) };
     let sides = |sheet: &Sheet| {
@@ -90,7 +123,7 @@ pub fn set(
     let mut seen = 0;
     let mut long: Vec<(usize, Diagnostic)> = Vec::new();
     engine.each(
-        &wanted,
+        wanted,
         |(job, forms)| match &job.sheet {
             Sheet::Card(card) => engine.card(template, card, job.picture.as_ref(), *forms),
             Sheet::Menu(menu) => engine.menu(&menus, menu, *forms),
@@ -103,7 +136,13 @@ pub fn set(
             let Some((job, forms)) = wanted.get(at) else { return };
             match result {
                 Ok(pages) if pages.count > sides(&job.sheet) => {
-                    long.push((job.file, too_long(&job.sheet, &pages, sides(&job.sheet), checked.get(job.file))));
+                    let refused = refused(&job.sheet, &pages, sides(&job.sheet));
+                    let title = checked.get(job.file).and_then(Checked::title);
+                    let title = title.map_or(Span::default(), |title| title.span);
+                    long.push((job.file, too_long(job.sheet.lang(), title, &refused)));
+                    for target in targets(&job.name, *forms) {
+                        outputs.refuse(&target, &job.needs, refused.clone());
+                    }
                 }
                 Ok(pages) => {
                     let mut forms = *forms;
@@ -123,13 +162,23 @@ pub fn set(
     if terminal {
         let _ = write!(std::io::stderr(), "\r{:30}\r", "");
     }
-    for (file, message) in long {
-        if let Some(file) = checked.get_mut(file) {
-            file.diagnostics.push(message);
-            file.diagnostics.sort_by_key(|message| (message.span.start, message.message.clone()));
-        }
+    Ok(long)
+}
+
+/// The targets of a card in the forms asked for.
+pub fn targets(name: &str, mut forms: Forms) -> Vec<String> {
+    Form::ALL.into_iter().filter(|form| *form.of(&mut forms)).map(|form| form.target(name)).collect()
+}
+
+fn refused(sheet: &Sheet, pages: &Pages, sides: usize) -> Refused {
+    let place = |relief: &Relief| Relief::ALL.iter().position(|one| one == relief).and_then(|at| u8::try_from(at).ok());
+    Refused {
+        pages: pages.count,
+        sides,
+        paper: sheet.paper().to_owned(),
+        menu: matches!(sheet, Sheet::Menu(_)),
+        reliefs: pages.reliefs.iter().filter_map(place).collect(),
     }
-    Ok(())
 }
 
 /// The files of a card in one form. Pictures of its pages count from one.
@@ -143,31 +192,27 @@ fn files_of<'p>(pages: &'p Pages, name: &str, form: Form) -> Vec<(String, &'p [u
 }
 
 /// Says what would make the card fit, in the author's terms.
-fn too_long(sheet: &Sheet, pages: &Pages, sides: usize, file: Option<&Checked>) -> Diagnostic {
-    let title = file.and_then(Checked::title).map_or(Span::default(), |title| title.span);
-    let reliefs: Vec<&str> = pages.reliefs.iter().map(|relief| relief.words()).collect();
-    let (lang, paper) = match sheet {
-        Sheet::Card(card) => (&card.lang, &card.paper),
-        Sheet::Menu(menu) => (&menu.lang, &menu.paper),
-    };
-    let help = match sheet {
-        Sheet::Menu(_) => "take fewer items or shorter remarks, or print on a larger paper: `--paper A4`".to_owned(),
-        Sheet::Card(_) if reliefs.is_empty() => {
-            "shorten the prose and the remarks, take fewer ingredients, or print on a larger paper: `--paper A4`"
-                .to_owned()
-        }
-        Sheet::Card(_) => format!(
+pub fn too_long(lang: &str, title: Span, refused: &Refused) -> Diagnostic {
+    let Refused { pages, sides, paper, menu, reliefs } = refused;
+    let reliefs: Vec<&str> =
+        reliefs.iter().filter_map(|at| Relief::ALL.get(usize::from(*at))).map(|relief| relief.words()).collect();
+    let help = if *menu {
+        "take fewer items or shorter remarks, or print on a larger paper: `--paper A4`".to_owned()
+    } else if reliefs.is_empty() {
+        "shorten the prose and the remarks, take fewer ingredients, or print on a larger paper: `--paper A4`".to_owned()
+    } else {
+        format!(
             "it would fit without {}: shorten there, or print on a larger paper: `--paper A4`",
             reliefs.join("; or without ")
-        ),
+        )
     };
     Diagnostic::new(
         Code::TextTooLongForCard,
         title,
-        if sides == 2 {
-            format!("the {lang} card takes {} {paper} pages; a sheet has two sides", pages.count)
+        if *sides == 2 {
+            format!("the {lang} card takes {pages} {paper} pages; a sheet has two sides")
         } else {
-            format!("the {lang} card takes {} {paper} pages of {sides}", pages.count)
+            format!("the {lang} card takes {pages} {paper} pages of {sides}")
         },
     )
     .help(help)

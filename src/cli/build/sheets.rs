@@ -3,12 +3,15 @@
 use std::collections::BTreeMap;
 
 use super::outputs::file_name;
+use super::plan::{Told, word_of};
+use super::why::DATA;
 use crate::card::menu::{MenuCard, MenuMaker};
 use crate::card::{self, Card, Imprint, Locale};
 use crate::check::Checked;
 use crate::cli::Failure;
 use crate::cli::gather;
 use crate::graph::{Content, Needs};
+use crate::typeset::Template;
 use crate::typeset::picture::Picture;
 use crate::workspace::Workspace;
 
@@ -17,6 +20,22 @@ use crate::workspace::Workspace;
 pub enum Sheet {
     Card(Box<Card>),
     Menu(Box<MenuCard>),
+}
+
+impl Sheet {
+    pub fn lang(&self) -> &str {
+        match self {
+            Self::Card(card) => &card.lang,
+            Self::Menu(menu) => &menu.lang,
+        }
+    }
+
+    pub fn paper(&self) -> &str {
+        match self {
+            Self::Card(card) => &card.paper,
+            Self::Menu(menu) => &menu.paper,
+        }
+    }
 }
 
 /// One card to be made.
@@ -38,31 +57,36 @@ pub struct Common<'a> {
     pub languages: &'a [String],
     pub imprint: &'a Imprint,
     /// What decides a card's bytes beside its data.
-    pub needs: Needs,
+    pub look: &'a Told,
+    /// The look of the dishes' cards.
+    pub template: &'a Template,
+    /// For each checked file, what it rests on and what of that is told.
+    pub rests: &'a [Rests],
+}
+
+/// What a document rests on.
+#[derive(Debug, Clone, Default)]
+pub struct Rests {
+    /// Unknown where its file changed while it was read.
+    pub standing: Option<Content>,
+    pub told: Told,
 }
 
 /// The cards of every sound file, in each language.
 ///
 /// # Errors
-/// Two documents of one name; a language without words.
+/// A language without words.
 pub fn jobs(common: &Common<'_>, checked: &[Checked], sound: &dyn Fn(&Checked) -> bool) -> Result<Vec<Job>, Failure> {
     let &Common { workspace, languages, imprint, .. } = common;
     let mut locales: BTreeMap<String, Locale> = BTreeMap::new();
     let mut jobs = Vec::new();
-    // File systems that fold case would write one card over the other.
-    let mut names: BTreeMap<String, (String, String)> = BTreeMap::new();
     for (at, file) in checked.iter().enumerate() {
         let Some(own_id) = file.id().filter(|_| sound(file)) else { continue };
-        let key = file_name(own_id).to_lowercase();
-        if let Some((other, id)) = names.insert(key, (file.source.name.clone(), own_id.to_owned())) {
-            return Err(Failure(if id == own_id {
-                format!("`{}` and `{other}` are both called `{id}`; give one another `id`", file.source.name)
-            } else {
-                format!(
-                    "the cards of `{}` (`{own_id}`) and `{other}` (`{id}`) would have one file name; give one another `id`",
-                    file.source.name
-                )
-            }));
+        let mut shared = Needs::default();
+        if let Some(rests) = common.rests.get(at) {
+            shared = common.look.iter().fold(shared, |needs, (word, content)| needs.with(word.clone(), *content));
+            shared = shared.all_told(rests.told.iter().cloned());
+            shared = rests.standing.into_iter().fold(shared, Needs::under);
         }
         let own = gather::own_language(&file.document, workspace);
         let picture =
@@ -76,7 +100,7 @@ pub fn jobs(common: &Common<'_>, checked: &[Checked], sound: &dyn Fn(&Checked) -
             }
             let Some(locale) = locales.get(&tag) else { continue };
             let (reference, own_language) = (&workspace.reference, own.as_str());
-            let mut needs = common.needs.clone();
+            let mut needs = shared.clone();
             let sheet = match (&file.dish, &file.menu) {
                 (Some(dish), _) => {
                     let maker = card::Maker { dish, reference, locale, own_language, imprint, changed: &file.changed };
@@ -86,23 +110,45 @@ pub fn jobs(common: &Common<'_>, checked: &[Checked], sound: &dyn Fn(&Checked) -
                         path: picture.path.clone(),
                         alt: maker.text(description),
                     });
-                    needs = needs.with("data", Content::of_data(&card));
+                    let look = word_of(common.template);
+                    needs = needs.with(DATA, Content::of_data(&card)).with(look, common.template.content);
                     Sheet::Card(Box::new(card))
                 }
                 (None, Some(menu)) => {
                     let maker = MenuMaker { menu, reference, locale, own_language, imprint, changed: &file.changed };
                     let card = card::menu::make(&maker);
-                    needs = needs.with("data", Content::of_data(&card));
+                    needs = needs.with(DATA, Content::of_data(&card));
                     Sheet::Menu(Box::new(card))
                 }
                 (None, None) => continue,
             };
             if let Some(picture) = &picture {
-                needs = needs.with("picture", Content::of(&picture.bytes));
+                needs = needs.with("the picture", Content::of(&picture.bytes));
             }
             let name = format!("{}.{}", file_name(own_id), locale.tag());
             jobs.push(Job { sheet, picture: picture.clone(), name, file: at, needs });
         }
     }
     Ok(jobs)
+}
+
+/// Documents whose cards would be written one over the other, from the names
+/// of their files and their own. File systems may fold case.
+///
+/// # Errors
+/// In words.
+pub fn each_its_own<'a>(documents: impl Iterator<Item = (&'a str, &'a str)>) -> Result<(), Failure> {
+    let mut names: BTreeMap<String, (&str, &str)> = BTreeMap::new();
+    for (file, own) in documents {
+        if let Some((other, id)) = names.insert(file_name(own).to_lowercase(), (file, own)) {
+            return Err(Failure(if id == own {
+                format!("`{file}` and `{other}` are both called `{id}`; give one another `id`")
+            } else {
+                format!(
+                    "the cards of `{file}` (`{own}`) and `{other}` (`{id}`) would have one file name; give one another `id`"
+                )
+            }));
+        }
+    }
+    Ok(())
 }
