@@ -11,6 +11,7 @@ pub mod fault;
 pub mod foods;
 pub mod format;
 pub mod gather;
+pub mod graph;
 pub mod import;
 pub mod init;
 pub mod lsp;
@@ -97,6 +98,9 @@ enum Command {
     /// Print the JSON Schema of the data that card templates read.
     #[command(after_help = "Example: porringer schema > card.schema.json")]
     Schema(schema::Arguments),
+    /// Write which file is made from which, for make, ninja or a drawing.
+    #[command(after_help = "Example: porringer graph --format ninja --to build.ninja && ninja")]
+    Graph(graph::Arguments),
     /// Find foods by name, with their composition rows and measures.
     #[command(after_help = "Example: porringer foods pumpkin")]
     Foods(foods::Arguments),
@@ -155,6 +159,7 @@ impl Cli {
             Command::Translate(arguments) => translate::run(&arguments),
             Command::Compare(arguments) => compare::run(&arguments),
             Command::Schema(arguments) => schema::run(&arguments),
+            Command::Graph(arguments) => graph::run(&arguments),
             Command::Foods(arguments) => foods::run(&arguments),
             Command::Import(arguments) => import::run(&arguments),
             Command::New(arguments) => new::run(&arguments),

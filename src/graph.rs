@@ -17,15 +17,44 @@
 //! Content is hashed; times of files only save reading what surely did not
 //! change (see [`stamps::Seen`]).
 
+pub mod dot;
+pub mod files;
+pub mod make;
+pub mod ninja;
 pub mod stamps;
 
 use std::collections::BTreeMap;
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// Hash of some content: BLAKE3, the first 128 bits.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Content([u8; 16]);
+
+/// As bytes in one piece: stamps hold tens of thousands.
+impl Serialize for Content {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_bytes(&self.0)
+    }
+}
+
+impl<'de> Deserialize<'de> for Content {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Bytes;
+        impl serde::de::Visitor<'_> for Bytes {
+            type Value = Content;
+
+            fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                f.write_str("16 bytes")
+            }
+
+            fn visit_bytes<E: serde::de::Error>(self, bytes: &[u8]) -> Result<Content, E> {
+                bytes.try_into().map(Content).map_err(|_| E::invalid_length(bytes.len(), &self))
+            }
+        }
+        deserializer.deserialize_bytes(Bytes)
+    }
+}
 
 impl Content {
     pub fn of(bytes: impl AsRef<[u8]>) -> Self {

@@ -42,16 +42,8 @@ pub struct Arguments {
     /// What is written.
     #[arg(long, value_enum, value_delimiter = ',', default_value = "pdf")]
     format: Vec<Format>,
-    /// Languages of the cards, such as en,sw; default: the workspace's.
-    #[arg(long, value_delimiter = ',', value_name = "TAGS")]
-    language: Vec<String>,
-    /// A4, A5, A6 or Letter; default: the workspace's.
-    #[arg(long)]
-    paper: Option<String>,
-    /// How the cards look: card, wall, pocket, or a template's folder;
-    /// default: the workspace's.
-    #[arg(long, value_name = "NAME|DIR")]
-    template: Option<String>,
+    #[command(flatten)]
+    look: choice::Look,
     /// Let warnings keep a card from being made.
     #[arg(long, value_enum)]
     deny: Option<Deny>,
@@ -123,9 +115,9 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
         complain(&format!("no card is made with these settings: {}", count.words()));
         return Ok(ERRORS);
     }
-    let languages = choice::languages(arguments, &workspace)?;
-    let template = choice::template(arguments, &workspace)?;
-    let paper = choice::paper(arguments, &workspace, &template)?;
+    let languages = choice::languages(&arguments.look, &workspace)?;
+    let template = choice::template(&arguments.look, &workspace)?;
+    let paper = choice::paper(&arguments.look, &workspace, &template)?;
     let out = arguments.out.clone().unwrap_or_else(|| workspace.root.join(&workspace.settings.out.value));
     let mode = match arguments {
         Arguments { locked: true, .. } => Mode::Compared,

@@ -139,8 +139,11 @@ pub fn of(workspace: &Workspace, paths: &[PathBuf], languages: &[String], furthe
     Ok(files)
 }
 
+/// Outputs, each with the program's arguments.
+type Made = Vec<(String, Vec<String>)>;
+
 /// Outputs of a document, each with the arguments that make it alone.
-fn made(node: &Node, arguments: &Arguments, out: &Path) -> Vec<(String, Vec<String>)> {
+fn made(node: &Node, arguments: &Arguments, out: &Path) -> Made {
     let mut all = Vec::new();
     for form in &arguments.of {
         let call = |languages: &[String]| {
@@ -166,12 +169,7 @@ fn made(node: &Node, arguments: &Arguments, out: &Path) -> Vec<(String, Vec<Stri
     all
 }
 
-fn steps(
-    arguments: &Arguments,
-    workspace: &Workspace,
-    files: &Files,
-    made: &dyn Fn(&Node) -> Vec<(String, Vec<String>)>,
-) -> Steps {
+fn steps(arguments: &Arguments, workspace: &Workspace, files: &Files, made: &dyn Fn(&Node) -> Made) -> Steps {
     let program = std::env::current_exe().map_or_else(|_| "porringer".to_owned(), |path| shown(&path));
     let mut common: Vec<String> = files.common.iter().map(|path| shown(path)).collect();
     common.push(program.clone());
@@ -196,12 +194,7 @@ fn steps(
         let mut folders: BTreeSet<&Path> = recipes.iter().filter_map(|path| path.parent()).collect();
         let own = workspace.recipes();
         folders.insert(&own);
-        inputs.extend(
-            folders
-                .into_iter()
-                .map(|folder| shown(folder))
-                .map(|name| if name.is_empty() { ".".to_owned() } else { name }),
-        );
+        inputs.extend(folders.into_iter().map(shown).map(|name| if name.is_empty() { ".".to_owned() } else { name }));
         inputs.extend(common.iter().cloned());
         let mut words = vec!["graph".to_owned()];
         words.extend(arguments.input.paths.iter().map(|path| shown(path)));

@@ -99,11 +99,12 @@ mod tests {
             common: [PathBuf::from("larder.toml")].into(),
             documents: vec![node("a.dish", &[]), node("b.dish", &["a.dish"])],
         };
-        let touched = |file: &str| files.touched(Path::new(file)).map(|node| node.name.as_str()).collect::<Vec<_>>();
+        let touched =
+            |file: &str| -> Vec<String> { files.touched(Path::new(file)).map(|node| node.name.clone()).collect() };
         assert_eq!(touched("a.dish"), ["a.dish", "b.dish"]);
         assert_eq!(touched("b.dish"), ["b.dish"]);
         assert_eq!(touched("larder.toml"), ["a.dish", "b.dish"]);
-        assert_eq!(touched("else"), Vec::<&str>::new());
+        assert!(touched("else").is_empty());
         assert_eq!(files.files().len(), 3);
     }
 

@@ -8,7 +8,7 @@
 
 use std::collections::BTreeMap;
 use std::fs::{self, File, Metadata};
-use std::io::{self, Read, Write};
+use std::io::{self, Read, Seek, Write};
 use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
@@ -524,8 +524,8 @@ fn lock(folder: &Path, waits: impl FnOnce()) -> io::Result<File> {
 
 /// What time it is for the file system: that of a file written just now.
 fn tick(lock: &File) -> Option<Moment> {
-    lock.set_len(0).ok()?;
     let mut file = lock;
+    file.rewind().ok()?;
     file.write_all(b"\n").ok()?;
     moment(lock.metadata().ok()?.modified().ok()?).into()
 }

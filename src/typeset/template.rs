@@ -5,7 +5,8 @@
 
 use std::collections::{BTreeMap, HashMap};
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 
 use serde::Deserialize;
 use typst::foundations::Bytes;
@@ -96,10 +97,20 @@ pub struct Template {
     pub built_in: bool,
     /// Of all its own files, by name.
     pub content: Content,
+    /// Where its own files stand; none for a built-in template.
+    pub places: Vec<PathBuf>,
     folder: String,
     pub(super) main: FileId,
-    pub(super) sources: HashMap<FileId, Source>,
+    sources: HashMap<FileId, Page>,
     pub(super) files: HashMap<FileId, Bytes>,
+}
+
+/// A file of typst, read when the first card is set: a build in which nothing
+/// changed needs none.
+#[derive(Debug, Clone)]
+struct Page {
+    text: String,
+    source: OnceLock<Source>,
 }
 
 /// Names of the built-in templates that read some kind of data.
@@ -131,7 +142,9 @@ impl Template {
     pub fn from_folder(folder: &Path) -> Result<Self, String> {
         let mut files = Vec::new();
         gather(folder, "", &mut files)?;
+        let places = files.iter().map(|(name, _)| folder.join(name)).collect();
         Self::new(OWN, files, false)
+            .map(|template| Self { places, ..template })
             .map_err(|fault| format!("`{}` is no template: {fault}", shown(&folder.join(MANIFEST))))
     }
 
@@ -166,6 +179,7 @@ impl Template {
             content: Content::of_data(
                 &files.iter().map(|(name, bytes)| (name, Content::of(bytes))).collect::<Vec<_>>(),
             ),
+            places: Vec::new(),
             folder: folder.to_owned(),
             main,
             sources: HashMap::new(),
@@ -180,7 +194,7 @@ impl Template {
             let place = id(&name).ok_or_else(|| format!("`{name}` is no file name"))?;
             if name.ends_with(".typ") {
                 let text = String::from_utf8(bytes).map_err(|_| format!("`{name}` is not UTF-8 text"))?;
-                template.sources.insert(place, Source::new(place, text));
+                template.sources.insert(place, Page { text, source: OnceLock::new() });
             } else {
                 template.files.insert(place, Bytes::new(bytes));
             }
@@ -189,6 +203,12 @@ impl Template {
             return Err(format!("`entry` names `{}`, which is no .typ file of the folder", template.manifest.entry));
         }
         Ok(template)
+    }
+
+    /// A file of typst.
+    pub(super) fn source(&self, id: FileId) -> Option<Source> {
+        let page = self.sources.get(&id)?;
+        Some(page.source.get_or_init(|| Source::new(id, page.text.clone())).clone())
     }
 
     /// Place of a file beside the template's own.

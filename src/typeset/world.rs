@@ -46,7 +46,7 @@ impl World for Sight<'_> {
     }
 
     fn source(&self, id: FileId) -> FileResult<Source> {
-        self.template.sources.get(&id).cloned().ok_or_else(|| not_there(id))
+        self.template.source(id).ok_or_else(|| not_there(id))
     }
 
     fn file(&self, id: FileId) -> FileResult<Bytes> {

@@ -1,5 +1,5 @@
 //! How fast Porringer is, on the machine at hand:
-//! `cargo bench --bench bench [-- front|cold|cards|lsp] [--cards N] [--rounds N] [--edits N]`.
+//! `cargo bench --bench bench [-- front|cold|cards|lsp|incremental] [--cards N] [--rounds N] [--edits N]`.
 //!
 //! With 1,000 cards the whole takes some ten minutes on two cores; `--cards 100`
 //! gives the same ratios, coarser. On a machine that does other work as well,
@@ -54,7 +54,7 @@ fn main() {
         at.map_or(default, |at| words[at + 1].parse().unwrap())
     };
     let named = |part: &str| {
-        let any = ["front", "cold", "cards", "lsp"].iter().any(|part| words.contains(part));
+        let any = ["front", "cold", "cards", "lsp", "incremental"].iter().any(|part| words.contains(part));
         !any || words.contains(&part)
     };
     machine();
@@ -66,6 +66,9 @@ fn main() {
     }
     if named("lsp") {
         lsp::lsp(number("--edits", 10_000));
+    }
+    if named("incremental") {
+        incremental::compare(number("--cards", 1_000));
     }
     if named("cards") {
         cards::compare(number("--cards", 1_000), number("--rounds", 3));

@@ -57,7 +57,9 @@ fn made(ran: &Ran) -> Vec<&str> {
     assert_eq!(ran.code, 0, "{ran:?}");
     let mut names: Vec<&str> = ["alone", "base", "outer", "pudding"]
         .into_iter()
-        .filter(|name| ran.out.lines().any(|line| line.contains(name) && line.contains(".pdf")))
+        .filter(|name| {
+            ran.out.lines().any(|line| line.contains(name) && line.contains(".dish") && line.contains("--no-stamps"))
+        })
         .collect();
     names.sort_unstable();
     names

@@ -2,7 +2,6 @@
 
 use std::path::{Path, PathBuf};
 
-use super::Arguments;
 use crate::card::{self, Locale, locale};
 use crate::cli::Failure;
 use crate::diagnostic::did_you_mean;
@@ -10,9 +9,8 @@ use crate::source::Spanned;
 use crate::typeset::{Template, template};
 use crate::workspace::{Workspace, settings};
 
-pub fn languages(arguments: &Arguments, workspace: &Workspace) -> Result<Vec<String>, Failure> {
-    let tags =
-        if arguments.language.is_empty() { workspace.settings.languages.clone() } else { arguments.language.clone() };
+pub fn languages(look: &Look, workspace: &Workspace) -> Result<Vec<String>, Failure> {
+    let tags = if look.language.is_empty() { workspace.settings.languages.clone() } else { look.language.clone() };
     let mut languages = Vec::new();
     for tag in tags {
         if Locale::new(&tag).is_none() {
@@ -35,10 +33,45 @@ pub fn unknown_language(tag: &str) -> String {
     }
 }
 
+/// How cards are asked for on the command line.
+#[derive(Debug, clap::Args)]
+pub struct Look {
+    /// Languages of the cards, such as en,sw; default: the workspace's.
+    #[arg(long, value_delimiter = ',', value_name = "TAGS")]
+    pub language: Vec<String>,
+    /// A4, A5, A6 or Letter; default: the workspace's.
+    #[arg(long)]
+    pub paper: Option<String>,
+    /// How the cards look: card, wall, pocket, or a template's folder;
+    /// default: the workspace's.
+    #[arg(long, value_name = "NAME|DIR")]
+    pub template: Option<String>,
+}
+
+impl Look {
+    /// As it was asked for, without the languages.
+    pub fn words(&self) -> Vec<String> {
+        let mut words = Vec::new();
+        for (flag, value) in [("--paper", &self.paper), ("--template", &self.template)] {
+            words.extend(value.iter().flat_map(|value| [flag.to_owned(), value.clone()]));
+        }
+        words
+    }
+
+    /// As it was asked for.
+    pub fn all_words(&self) -> Vec<String> {
+        let mut words = self.words();
+        if !self.language.is_empty() {
+            words.extend(["--language".to_owned(), self.language.join(",")]);
+        }
+        words
+    }
+}
+
 /// The paper asked for; a template that is not made for the workspace's paper
 /// takes its own.
-pub fn paper(arguments: &Arguments, workspace: &Workspace, template: &Template) -> Result<String, Failure> {
-    let Some(word) = &arguments.paper else { return Ok(template.paper(&workspace.settings.paper)) };
+pub fn paper(look: &Look, workspace: &Workspace, template: &Template) -> Result<String, Failure> {
+    let Some(word) = &look.paper else { return Ok(template.paper(&workspace.settings.paper)) };
     let paper = settings::paper(word).ok_or_else(|| {
         Failure(match did_you_mean(word, settings::PAPERS) {
             Some(near) => format!("`{word}` is no paper; did you mean `{near}`?"),
@@ -59,14 +92,14 @@ pub fn paper(arguments: &Arguments, workspace: &Workspace, template: &Template) 
 /// The template asked for: a built-in one by its name, else a folder. One that
 /// the settings name lies in the workspace; one on the command line lies where
 /// it is named.
-pub fn template(arguments: &Arguments, workspace: &Workspace) -> Result<Template, Failure> {
-    let word = arguments.template.as_ref().unwrap_or(&workspace.settings.template.value);
+pub fn template(look: &Look, workspace: &Workspace) -> Result<Template, Failure> {
+    let word = look.template.as_ref().unwrap_or(&workspace.settings.template.value);
     let found = match Template::built_in(word) {
         Some(template) => template,
         None => {
             let own = |folder: PathBuf| workspace.guard(&folder).filter(|folder| folder.is_dir());
             let named = Path::new(word);
-            let folder = if arguments.template.is_some() && named.is_dir() { Some(named.to_path_buf()) } else { None };
+            let folder = if look.template.is_some() && named.is_dir() { Some(named.to_path_buf()) } else { None };
             let folder = folder
                 .or_else(|| own(workspace.root.join(word)))
                 .or_else(|| own(workspace.root.join("templates").join(word)))

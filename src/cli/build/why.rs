@@ -126,7 +126,7 @@ pub fn difference(there: &[u8], made: &[u8]) -> String {
         }
         return first(&there.text, &made.text).unwrap_or_else(|| "it says the same but looks different".to_owned());
     }
-    let text = |bytes: &[u8]| std::str::from_utf8(bytes).map(|text| words(text)).ok();
+    let text = |bytes: &[u8]| std::str::from_utf8(bytes).map(words).ok();
     match (text(there), text(made)) {
         (Some(there), Some(made)) => first(&there, &made).unwrap_or_else(|| "only its blanks differ".to_owned()),
         _ => "its bytes differ".to_owned(),
