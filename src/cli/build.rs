@@ -145,8 +145,11 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let mut whole = all_stand(&standing, denied);
     let of_all: Vec<(Format, &str)> =
         of_all.into_iter().filter(|(_, name)| !whole.is_some_and(|whole| outputs.stands(name, whole))).collect();
+    // A booklet binds what others say.
+    let binds = (forms.pdf || data) && paths.iter().any(|path| Kind::of_path(path) == Some(Kind::Booklet));
     for unit in &mut standing {
         let stands = of_all.is_empty()
+            && !binds
             && mode == Mode::Differing
             && unit.as_ref().is_some_and(|unit| {
                 !sound(&unit.messages, denied) || stands(unit, &languages, forms, data, &mut outputs)

@@ -64,6 +64,14 @@ pub struct Common<'a> {
     pub rests: &'a [Rests],
 }
 
+impl Common<'_> {
+    /// What decides the bytes of anything that is typeset: the program and the
+    /// fonts. Data, template and pictures come to it.
+    pub fn needs(&self) -> Needs {
+        self.look.iter().fold(Needs::default(), |needs, (word, content)| needs.with(word.clone(), *content))
+    }
+}
+
 /// What a document rests on.
 #[derive(Debug, Clone, Default)]
 pub struct Rests {
@@ -82,9 +90,8 @@ pub fn jobs(common: &Common<'_>, checked: &[Checked], sound: &dyn Fn(&Checked) -
     let mut jobs = Vec::new();
     for (at, file) in checked.iter().enumerate() {
         let Some(own_id) = file.id().filter(|_| sound(file)) else { continue };
-        let mut shared = Needs::default();
+        let mut shared = common.needs();
         if let Some(rests) = common.rests.get(at) {
-            shared = common.look.iter().fold(shared, |needs, (word, content)| needs.with(word.clone(), *content));
             shared = shared.all_told(rests.told.iter().cloned());
             shared = rests.standing.into_iter().fold(shared, Needs::under);
         }
