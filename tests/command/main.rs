@@ -5,10 +5,12 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod annotations;
+mod bars;
 mod build;
 mod check;
 mod claims;
 mod compare;
+mod determinism;
 mod explain;
 mod family;
 mod foods;
@@ -22,6 +24,7 @@ mod menu;
 mod new;
 mod nutrients;
 mod pages;
+mod photocopy;
 mod profile;
 mod rebuilt;
 mod sarif;
