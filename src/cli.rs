@@ -25,6 +25,7 @@ pub mod schema;
 pub mod shop;
 pub mod trace;
 pub mod translate;
+pub mod watch;
 
 use std::io::{IsTerminal, Write};
 use std::path::PathBuf;
@@ -60,6 +61,9 @@ enum Command {
     /// Make the cards; a dish with errors is left out and the others are made.
     #[command(after_help = "Example: porringer build recipes --language en,sw --out out")]
     Build(build::Arguments),
+    /// Follow the files and show cards and messages on a page of this machine.
+    #[command(after_help = "Example: porringer watch recipes --open")]
+    Watch(watch::Arguments),
     /// Print the nutrients of dishes, even where a rule objects.
     #[command(after_help = "Example: porringer nutrients recipes/mash.dish --format json")]
     Nutrients(nutrients::Arguments),
@@ -147,6 +151,7 @@ impl Cli {
         let result = match self.command {
             Command::Check(arguments) => check::run(&arguments),
             Command::Build(arguments) => build::run(&arguments),
+            Command::Watch(arguments) => watch::run(&arguments),
             Command::Nutrients(arguments) => nutrients::run(&arguments),
             Command::Trace(arguments) => trace::run(&arguments),
             Command::Menu(arguments) => menu::run(&arguments),

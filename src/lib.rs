@@ -32,5 +32,6 @@ pub mod source;
 pub mod syntax;
 pub mod translate;
 pub mod typeset;
+pub mod watch;
 pub mod web;
 pub mod workspace;

@@ -33,6 +33,7 @@ mod shop;
 mod template;
 mod trace;
 mod translate;
+mod watch;
 mod web;
 mod workspace;
 

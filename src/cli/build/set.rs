@@ -170,7 +170,8 @@ pub fn targets(name: &str, mut forms: Forms) -> Vec<String> {
     Form::ALL.into_iter().filter(|form| *form.of(&mut forms)).map(|form| form.target(name)).collect()
 }
 
-fn refused(sheet: &Sheet, pages: &Pages, sides: usize) -> Refused {
+/// What is said of a card that no sheet holds.
+pub fn refused(sheet: &Sheet, pages: &Pages, sides: usize) -> Refused {
     let place = |relief: &Relief| Relief::ALL.iter().position(|one| one == relief).and_then(|at| u8::try_from(at).ok());
     Refused {
         pages: pages.count,
