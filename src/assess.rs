@@ -43,7 +43,10 @@ pub use claim::{Proof, ProvenBand};
 pub use diet_contradicted::{contradicts as contradicts_diet, diets};
 pub use texture_too_coarse::required as required_texture;
 
-use crate::compute::{Computed, Portion, Selection};
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use crate::compute::{Computed, Portion, Selection, compute};
 use crate::diagnostic::Sink;
 use crate::reference::Reference;
 use crate::reference::larder::FoodGroup;
@@ -75,8 +78,33 @@ pub struct Report {
     pub drunk: bool,
 }
 
+/// The dish as it is with another food of one line: several rules ask for the
+/// same, so each is computed once.
+#[derive(Default)]
+struct Others(RefCell<Vec<((usize, usize), Rc<Computed>)>>);
+
+impl Others {
+    /// More than any dish that is cooked has; of a line with thousands of foods
+    /// not all are kept in memory.
+    const MOST: usize = 64;
+
+    fn get(&self, case: &Case<'_>, at: usize, option: usize) -> Rc<Computed> {
+        let known = self.0.borrow().iter().find(|(place, _)| *place == (at, option)).map(|(_, found)| Rc::clone(found));
+        known.unwrap_or_else(|| {
+            let selection = Selection::with(case.dish, at, option);
+            let found = Rc::new(compute(case.dish, case.reference, &selection));
+            let mut kept = self.0.borrow_mut();
+            if kept.len() < Self::MOST {
+                kept.push(((at, option), Rc::clone(&found)));
+            }
+            found
+        })
+    }
+}
+
 /// Assesses a dish.
 pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
+    let others = Others::default();
     yield_said::check(case, sink);
     portion_ages::check(case, sink);
     portion_size::check(case, sink);
@@ -98,7 +126,7 @@ pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     let mut limits = vec![retinol_over_limit::limit(case)];
     limits.extend(salt_over_day::limit(case));
     limits.extend(upper_limit::limits(case));
-    limit::check(case, &limits, sink);
+    limit::check(case, &limits, &others, sink);
     mould_prone_store::check(case, sink);
     diet_contradicted::check(case, sink);
     let allergens = allergen_contains::check(case, sink);
@@ -109,9 +137,9 @@ pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     prose_contradicts::check(case, &texts, sink);
     reading_level::check(case, &texts, sink);
     review::check(case, sink);
-    let proofs = claim::check(case, sink);
+    let proofs = claim::check(case, &others, sink);
     let drunk = drink::drink(case, &Selection::default()).is_some();
-    let absorption = absorption::check(case, sink);
+    let absorption = absorption::check(case, &others, sink);
     Report { allergens, family_allergens, groups: case.groups(), proofs, absorption, texture, drunk }
 }
 

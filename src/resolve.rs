@@ -3,6 +3,7 @@
 pub mod flow;
 pub mod food;
 pub mod grams;
+mod look_alike;
 pub mod menu;
 pub mod tables;
 

@@ -28,6 +28,11 @@ pub const LARGEST_FILE: usize = 4 << 20;
 /// What stands in a translation that is still to be written: it counts as none.
 pub const UNWRITTEN: &str = "…";
 
+/// Most lines with a keyword, actions of steps and foods of a line that are
+/// read: twenty times a long dish. What a line means may hang on all others, so
+/// the work grows faster than their number.
+pub const MOST_LINES: usize = 2_000;
+
 /// What a logical line of a file is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NodeKind {

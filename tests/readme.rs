@@ -119,3 +119,26 @@ fn the_two_commands_are_there() {
         assert!(page.contains(command), "{command}");
     }
 }
+
+/// Every dependency has its reason in DEVELOPERS.md, and every reason a
+/// dependency.
+#[test]
+fn dependencies_have_their_reasons() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let manifest: toml::Table = toml::from_str(&fs::read_to_string(root.join("Cargo.toml")).unwrap()).unwrap();
+    let used: Vec<&str> = ["dependencies", "dev-dependencies", "build-dependencies"]
+        .iter()
+        .flat_map(|part| manifest[*part].as_table().unwrap().keys().map(String::as_str))
+        .collect();
+    let page = fs::read_to_string(root.join("DEVELOPERS.md")).unwrap();
+    let table = page.split("## Dependencies and why").nth(1).unwrap();
+    let said: Vec<&str> = table
+        .lines()
+        .filter_map(|line| line.strip_prefix("| ")?.split(" | ").next())
+        .flat_map(|crates| crates.split([',', ' ']))
+        .filter(|word| !word.is_empty() && !["crate", "(tests)"].contains(word))
+        .collect();
+    let missing: Vec<&&str> = used.iter().filter(|name| !said.contains(name)).collect();
+    let gone: Vec<&&str> = said.iter().filter(|name| !used.contains(name)).collect();
+    assert!(missing.is_empty() && gone.is_empty(), "without a reason: {missing:?}; no dependency: {gone:?}");
+}

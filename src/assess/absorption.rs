@@ -1,9 +1,9 @@
 //! `absorption/high-phytate`: what may help or hinder the uptake of minerals in
 //! one meal. Notes, never certain.
 
-use super::Case;
+use super::{Case, Others};
+use crate::compute::Computed;
 use crate::compute::absorption::ratio;
-use crate::compute::{Computed, Selection, compute};
 use crate::diagnostic::{Code, Diagnostic, Sink};
 use crate::quantity::round_half_even;
 use crate::reference::Reference;
@@ -52,7 +52,7 @@ pub struct Uptake {
     pub may_hinder: Vec<Matter>,
 }
 
-pub fn check(case: &Case<'_>, sink: &mut Sink) -> Uptake {
+pub(super) fn check(case: &Case<'_>, others: &Others, sink: &mut Sink) -> Uptake {
     let mut uptake = Uptake::default();
     if tea(case) {
         uptake.may_hinder.push(Matter::Tea);
@@ -66,7 +66,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) -> Uptake {
         say(case, &worst, None, sink);
     } else {
         let other = case.dish.alternatives().into_iter().find_map(|(at, option)| {
-            let computed = compute(case.dish, case.reference, &Selection::with(case.dish, at, option));
+            let computed = others.get(case, at, option);
             too_much(&phytate(case.reference, &computed)).map(|worst| (worst, at, option))
         });
         if let Some((worst, at, option)) = other {

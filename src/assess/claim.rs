@@ -4,9 +4,9 @@
 
 pub mod standing;
 
-use super::{Case, called};
+use super::{Case, Others, called};
 use crate::ast::{self, ClaimKind};
-use crate::compute::{Computed, Selection, compute, spread};
+use crate::compute::{Computed, spread};
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::quantity::round_half_even;
 use crate::reference::Reference;
@@ -36,8 +36,8 @@ pub struct ProvenBand {
     pub at_least: bool,
 }
 
-pub fn check(case: &Case<'_>, sink: &mut Sink) -> Vec<Proof> {
-    case.dish.ast.claims.iter().filter_map(|claim| one(case, claim, sink)).collect()
+pub(super) fn check(case: &Case<'_>, others: &Others, sink: &mut Sink) -> Vec<Proof> {
+    case.dish.ast.claims.iter().filter_map(|claim| one(case, claim, others, sink)).collect()
 }
 
 /// The nutrients that the dish says it is a source of or rich in.
@@ -114,7 +114,7 @@ pub fn about<'r>(claim: &ast::Claim, reference: &'r Reference) -> Result<About<'
     }
 }
 
-fn one(case: &Case<'_>, claim: &ast::Claim, sink: &mut Sink) -> Option<Proof> {
+fn one(case: &Case<'_>, claim: &ast::Claim, others: &Others, sink: &mut Sink) -> Option<Proof> {
     let about = match about(claim, case.reference) {
         Ok(about) => about,
         Err(message) => {
@@ -137,7 +137,7 @@ fn one(case: &Case<'_>, claim: &ast::Claim, sink: &mut Sink) -> Option<Proof> {
     let mut over = over_limit(case, &about, case.computed, None);
     for (at, option) in case.dish.alternatives() {
         let Some(choice) = case.dish.ingredients.get(at).and_then(|line| line.options.get(option)) else { continue };
-        let computed = compute(case.dish, case.reference, &Selection::with(case.dish, at, option));
+        let computed = others.get(case, at, option);
         match judge(case, &about, &computed) {
             Ok(_) => {
                 let name = called(choice);
@@ -181,12 +181,12 @@ fn worst_together(case: &Case<'_>, about: &About<'_>, words: &str, claim: &ast::
     if about.limit.is_some() {
         return None;
     }
-    let spread = spread::combinations(case.dish, case.computed)?;
+    let weakest = spread::weakest(case.dish, case.computed, about.id)?;
     let standings = standings(case.reference, about, case.computed);
     let weak = standings.iter().enumerate().find_map(|(at, standing)| {
         // Dust of the summation is no shortfall.
         const DUST: f64 = 1e-9;
-        let (threshold, low) = (standing.threshold?, spread.portion(at, about.id)?.low);
+        let (threshold, low) = (standing.threshold?, weakest.get(at).copied().flatten()?);
         (low < threshold * (1.0 - DUST)).then_some((standing, low, threshold))
     });
     let (standing, low, threshold) = weak?;

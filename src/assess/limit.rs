@@ -2,8 +2,8 @@
 //! stands and with each alternative. Heat loss is not counted in the child's
 //! favour.
 
-use super::Case;
-use crate::compute::{Computed, Selection, compute};
+use super::{Case, Others};
+use crate::compute::{Computed, Selection};
 use crate::diagnostic::{Diagnostic, Sink};
 use crate::reference::nutrient::{NutrientId, RETOL};
 use crate::reference::profile::data::AgeBand;
@@ -39,7 +39,7 @@ pub struct Over<'a> {
 }
 
 /// Every limit for every selection: one computation serves all limits.
-pub fn check<'a>(case: &Case<'a>, limits: &[Limit<'_>], sink: &mut Sink) {
+pub(super) fn check<'a>(case: &Case<'a>, limits: &[Limit<'_>], others: &Others, sink: &mut Sink) {
     let mut retinol: Vec<Span> = Vec::new();
     let mut judge = |selection: &Selection, computed: &Computed| {
         for limit in limits {
@@ -59,8 +59,7 @@ pub fn check<'a>(case: &Case<'a>, limits: &[Limit<'_>], sink: &mut Sink) {
     judge(&Selection::default(), case.computed);
     for (at, ingredient, _) in case.reaching() {
         for option in 1..ingredient.options.len() {
-            let selection = Selection::with(case.dish, at, option);
-            judge(&selection, &compute(case.dish, case.reference, &selection));
+            judge(&Selection::with(case.dish, at, option), &others.get(case, at, option));
         }
     }
 }

@@ -65,11 +65,20 @@ pub fn check(dish: &Dish, own: &str, languages: &[String], covers: &dyn Fn(char)
             std::iter::once((text.span, text.value.as_str()))
                 .chain(text.translations.iter().map(|line: &Translation| (line.span, line.value.as_str())))
         })
-        .chain(takes.flat_map(|take| take.translations.iter().map(|line| (line.span, line.value.as_str()))))
+        .chain(takes.clone().flat_map(|take| take.translations.iter().map(|line| (line.span, line.value.as_str()))))
         .collect();
+    // What a take is called and how it comes is printed as it was written.
+    let names = takes.flat_map(|take| {
+        let states = take.options.iter().flat_map(|option| &option.states);
+        take.alias.iter().chain(states).map(|name| (name.span, name.value.as_str()))
+    });
+    for (span, text) in lines.iter().copied().chain(names) {
+        found.extend(text.chars().find(|c| misleads(*c)).map(|sign| hidden(span, sign)));
+    }
     for (span, text) in lines {
         let missing: Vec<char> = {
-            let mut missing: Vec<char> = text.chars().filter(|c| !c.is_whitespace() && !covers(*c)).collect();
+            let mut missing: Vec<char> =
+                text.chars().filter(|c| !c.is_whitespace() && !misleads(*c) && !covers(*c)).collect();
             missing.sort_unstable();
             missing.dedup();
             missing
@@ -84,4 +93,20 @@ pub fn check(dish: &Dish, own: &str, languages: &[String], covers: &dyn Fn(char)
             .help("write it in other characters, or name a font that has it in `porringer.toml`: `fonts = [\"…\"]`"),
         );
     }
+}
+
+/// Signs that are not seen and change how a text reads. The marks that scripts
+/// written from the right need between words are none.
+fn misleads(c: char) -> bool {
+    c.is_control() && !c.is_whitespace()
+        || matches!(c, '\u{200B}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}')
+}
+
+fn hidden(span: Span, sign: char) -> Diagnostic {
+    Diagnostic::new(
+        Code::TextMissingGlyph,
+        span,
+        format!("a sign that is not seen, U+{:04X}, would change how this reads", u32::from(sign)),
+    )
+    .help("delete it: type the words anew where it cannot be found")
 }

@@ -164,7 +164,7 @@ pub fn kept_whole(choice: &Choice, food: &Food, journey: Option<&Journey>) -> Ve
 /// Percent kept of a component: the least over the codes; 100 where the table
 /// has no column for it or nothing was heated.
 pub fn percent_kept(id: NutrientId, rows: &[&'static RetentionRow]) -> f64 {
-    let Some(column) = id.get().retention else {
+    let Some(column) = id.get().retention.filter(|_| !rows.is_empty()) else {
         return 100.0;
     };
     rows.iter().map(|row| f64::from(row.percent(column))).fold(100.0, f64::min)
@@ -221,8 +221,15 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
         let codes = retained(choice, food, dish.flow.journeys.get(at));
         let rows: Vec<&'static RetentionRow> = codes.iter().filter_map(|found| retention::code(found.code)).collect();
         let grams = weight.grams;
+        let fill = food.fill();
         for (id, figure) in NutrientId::all().zip(figures.iter_mut()) {
-            let Some(value) = value_of(food, id) else {
+            let own = food.own_value(id);
+            let filled = match own {
+                Some(_) => None,
+                None => fill.filter(|_| food.mark(id).is_none()).and_then(|row| row.value(id)),
+            };
+            let by_factors = || if id == nutrient::ENERC_KJ { kilojoules(food) } else { None };
+            let Some(value) = own.or(filled).or_else(by_factors) else {
                 continue;
             };
             figure.value += grams * value / 100.0 * percent_kept(id, &rows) / 100.0;
@@ -231,7 +238,7 @@ pub fn sum(dish: &Dish, cooked: &Cooked, selection: &Selection) -> Nutrition {
             figure.estimated |= value > 0.0
                 && (weight.estimated
                     || food.mark(id) == Some(Mark::Estimated)
-                    || food.filled(id).is_some()
+                    || filled.is_some()
                     || matches!(&food.figures, Figures::Dish(dish) if dish.estimated));
         }
         contributions.push(Contribution { ingredient: at, grams, codes });

@@ -106,12 +106,30 @@ pub fn ranges(dish: &Dish, computed: &Computed, selection: &Selection) -> Option
         return None;
     }
     let lines: Vec<Vec<Point>> = chosen.iter().map(|(at, choice)| ends_of(dish, *at, choice)).collect();
-    Some(spread(dish, computed, &lines))
+    Some(spread(dish, computed, &lines, |_| true))
 }
 
 /// The ends over every combination of alternatives, each at the middle of its
 /// range; `None` where no line has an alternative.
 pub fn combinations(dish: &Dish, computed: &Computed) -> Option<Spread> {
+    combinations_of(dish, computed, None)
+}
+
+/// The least of one component in each portion, over every combination of
+/// alternatives: as [`combinations`], without the rest.
+pub fn weakest(dish: &Dish, computed: &Computed, id: NutrientId) -> Option<Vec<Option<f64>>> {
+    let spread = combinations_of(dish, computed, Some(id))?;
+    Some((0..computed.portions.len()).map(|at| spread.portion(at, id).map(|ends| ends.low)).collect())
+}
+
+fn combinations_of(dish: &Dish, computed: &Computed, only: Option<NutrientId>) -> Option<Spread> {
+    let several = |(at, line): (usize, &crate::resolve::Ingredient)| {
+        dish.flow.child.get(at).copied().unwrap_or(true) && line.options.len() > 1
+    };
+    if !dish.ingredients.iter().enumerate().any(several) {
+        return None;
+    }
+    let wanted = |id: NutrientId| only.is_none_or(|only| only == id);
     let lines: Vec<Vec<Point>> = dish
         .ingredients
         .iter()
@@ -123,12 +141,12 @@ pub fn combinations(dish: &Dish, computed: &Computed) -> Option<Spread> {
                 .iter()
                 .filter_map(|choice| {
                     let grams = choice.weight.as_ref()?.grams;
-                    point(dish, at, choice, grams, |id| value(choice, id))
+                    point(dish, at, choice, grams, |id| if wanted(id) { value(choice, id) } else { None })
                 })
                 .collect()
         })
         .collect();
-    lines.iter().any(|points| points.len() > 1).then(|| spread(dish, computed, &lines))
+    lines.iter().any(|points| points.len() > 1).then(|| spread(dish, computed, &lines, wanted))
 }
 
 pub(super) fn value(choice: &Choice, id: NutrientId) -> Option<f64> {
@@ -193,7 +211,7 @@ pub(super) fn point(
     Some(Point { raw: grams, cooked, brings })
 }
 
-fn spread(dish: &Dish, computed: &Computed, lines: &[Vec<Point>]) -> Spread {
+fn spread(dish: &Dish, computed: &Computed, lines: &[Vec<Point>], wanted: impl Fn(NutrientId) -> bool) -> Spread {
     let weighed = match dish.cooked() {
         Some(ast::Cooked::Grams(grams)) => grams.value(),
         _ => 0.0,
@@ -207,6 +225,11 @@ fn spread(dish: &Dish, computed: &Computed, lines: &[Vec<Point>]) -> Spread {
     let mut whole = Vec::with_capacity(COUNT);
     let mut per_100g = Vec::with_capacity(COUNT);
     for id in NutrientId::all() {
+        if !wanted(id) {
+            whole.push(Ends::default());
+            per_100g.push(Ends::default());
+            continue;
+        }
         let at = id.index();
         let start = if id == nutrient::WATER { fixed.water } else { 0.0 };
         let brings = move |point: &Point| point.brings.get(at).copied().unwrap_or(0.0);

@@ -44,6 +44,10 @@ fn numeral(text: &str) -> Result<Exact, NumberFault> {
     {
         let part = Exact::fraction(top, bottom).ok_or(NumberFault::ZeroDenominator)?;
         let head = text.get(..before).unwrap_or_default();
+        // `½½` is nothing, and a million of them would be as many calls.
+        if head.chars().next_back().is_some_and(|last| vulgar_fraction(last).is_some()) {
+            return Err(NumberFault::Unreadable);
+        }
         let whole = if head.is_empty() { Exact::zero() } else { numeral(head)? };
         if whole.denominator() != 1 {
             return Err(NumberFault::Unreadable);
@@ -164,6 +168,12 @@ mod tests {
 
     fn exact(top: i64, bottom: i64) -> Result<Exact, NumberFault> {
         Ok(Exact::fraction(top, bottom).unwrap())
+    }
+
+    #[test]
+    fn a_million_vulgar_fractions_are_no_number() {
+        assert_eq!(parse_number(&"½".repeat(1_000_000)), Err(NumberFault::Unreadable));
+        assert_eq!(parse_number("1½½"), Err(NumberFault::Unreadable));
     }
 
     #[test]

@@ -8,7 +8,7 @@ use time::{Date, Month};
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::quantity::{Exact, Unit, parse_number};
 use crate::reference::larder::{FoodRow, Larder, normal_name};
-use crate::reference::table::cell_span;
+use crate::reference::table::{MOST_COLUMNS, cell_span, too_wide};
 use crate::source::{Source, Span};
 
 const COLUMNS: [&str; 6] = ["food", "unit", "price", "currency", "date", "place"];
@@ -324,6 +324,10 @@ fn csv_list(source: &Source, sink: &mut Sink) -> PriceList {
         let row_text = source.text.get(start..end).unwrap_or_default();
         let whole_row = Span::new(start, start + row_text.trim_end().len());
         let Some(places) = &places else {
+            if record.len() > MOST_COLUMNS {
+                sink.push(too_wide(record.len(), start));
+                return list;
+            }
             places = Some(heads(&record, row_text, start, whole_row, sink));
             if places.is_some_and(|places| places.iter().take(4).any(Option::is_none)) {
                 return list;

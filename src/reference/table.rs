@@ -234,6 +234,10 @@ impl Table {
             let row_span = Span::new(row_start, start + row_text.trim_end().len());
             if first {
                 first = false;
+                if record.len() > MOST_COLUMNS {
+                    sink.push(too_wide(record.len(), start));
+                    return table;
+                }
                 for (at, head) in record.iter().enumerate() {
                     let head = head.trim();
                     match head {
@@ -335,6 +339,20 @@ fn after_remarks(mut text: &str, mut start: usize) -> (usize, &str) {
         start += blank + line;
         text = rest.get(line..).unwrap_or_default();
     }
+}
+
+/// Most columns of a table that is read: each of many bad cells is looked for
+/// from the start of its row.
+pub const MOST_COLUMNS: usize = 1_000;
+
+/// What is said of a table with more.
+pub fn too_wide(columns: usize, start: usize) -> Diagnostic {
+    Diagnostic::new(
+        Code::WorkspaceTableError,
+        Span::new(start, start),
+        format!("this table has {columns} columns; the most that is read is {MOST_COLUMNS}"),
+    )
+    .help("keep the columns that are needed and remove the rest")
 }
 
 /// Where a column stands in its row, blanks and quotes left out.

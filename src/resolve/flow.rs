@@ -10,7 +10,9 @@ mod act;
 mod ending;
 mod names;
 
-use std::collections::BTreeSet;
+use std::cell::RefCell;
+use std::collections::{BTreeSet, HashMap, HashSet};
+use std::rc::Rc;
 
 pub use act::Act;
 
@@ -201,6 +203,8 @@ struct Walk<'a> {
     child_touched: bool,
     /// Words that the actions still to come name, in this part.
     to_come: Vec<String>,
+    /// Takes that such a word means, as far as it was asked for.
+    meant: RefCell<HashMap<String, Rc<[usize]>>>,
 }
 
 /// Follows the method. With no steps at all every take reaches the child
@@ -232,6 +236,7 @@ pub fn follow(dish: &ast::Dish, things: &[Thing], larder: &Larder, sink: &mut Si
         late: BTreeSet::new(),
         child_touched: false,
         to_come: Vec::new(),
+        meant: RefCell::default(),
     };
     for (thing, journey) in things.iter().zip(&mut walk.flow.journeys) {
         journey.texture = Some(thing.texture);
@@ -244,6 +249,7 @@ pub fn follow(dish: &ast::Dish, things: &[Thing], larder: &Larder, sink: &mut Si
     for (at, part) in dish.parts.iter().enumerate() {
         walk.part = at;
         walk.current = None;
+        walk.meant.borrow_mut().clear();
         walk.to_come = part
             .steps
             .iter()
@@ -404,7 +410,7 @@ impl Walk<'_> {
             // Carrot that boiled beside the potato and is named again later was
             // not mashed with it.
             let later = self.named_later();
-            affected.retain(|at| takes.contains(at) || !later.contains(at));
+            affected.retain(|at| takes.contains(at) || !names::is(&later, *at));
         }
         if joins && !on_child {
             let first = order.first().or_else(|| affected.iter().next()).and_then(|at| self.group.get(*at).copied());

@@ -9,7 +9,7 @@ use crate::reference::larder::{FoodClass, FoodGroup, FoodRow};
 use crate::reference::nutrient::NutrientId;
 use crate::reference::table::{self, Mark, Table};
 use crate::reference::{Reference, composition};
-use crate::resolve::tables;
+use crate::resolve::{look_alike, tables};
 use crate::source::Spanned;
 
 /// A food as the computation sees it.
@@ -122,7 +122,8 @@ impl Food {
         if self.own_value(id).is_some() || self.mark(id).is_some() { None } else { self.fill()?.value(id) }
     }
 
-    fn own_value(&self, id: NutrientId) -> Option<f64> {
+    /// The figure of the food's own row.
+    pub fn own_value(&self, id: NutrientId) -> Option<f64> {
         match &self.figures {
             Figures::BuiltIn(row) => row.value(id),
             Figures::Table(table, at) => {
@@ -758,6 +759,16 @@ fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
             sink.push(message);
             return;
         }
+    }
+    // A letter of another script, or a sign that is not seen, makes another word
+    // of a name that looks right.
+    if let Some((looks, odd)) = look_alike::plain(name).filter(|(looks, _)| !reference.larder.named(looks).is_empty()) {
+        sink.push(
+            Diagnostic::new(Code::FoodUnknown, span, format!("no food is called {}", quote(name)))
+                .help(format!("{}: did you mean {}?", odd.words(), quote(&looks)))
+                .fix(span, looks),
+        );
+        return;
     }
     let mut near = if sink.is_crowded() { Vec::new() } else { reference.larder.near(name, 4) };
     let mut exact = near.clone();

@@ -12,7 +12,7 @@ use detail::season;
 use pest::Parser;
 use pest::iterators::Pair;
 
-use super::{Grammar, Kind, Rule, words};
+use super::{Grammar, Kind, MOST_LINES, Rule, words};
 use crate::ast::*;
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::quantity::{Exact, Heap, Measure, NumberFault, Range, Size, Unit, number, parse_number};
@@ -30,6 +30,7 @@ pub fn document(kind: Kind, text: &str, lines: Vec<Pair<'_, Rule>>, sink: &mut S
         target: Target::None,
         first: None,
         title_line: None,
+        count: 0,
     };
     for line in lines {
         lower.line(line);
@@ -65,6 +66,8 @@ struct Lower<'a, 's> {
     /// Span of the first line that is no comment.
     first: Option<Span>,
     title_line: Option<Span>,
+    /// Lines, actions and foods so far.
+    count: usize,
 }
 
 fn span(pair: &Pair<'_, Rule>) -> Span {
@@ -111,6 +114,9 @@ impl Lower<'_, '_> {
         }
         let whole = span(&pair);
         let whole = Span::new(whole.start, whole.start + pair.as_str().trim_end().len());
+        if !self.counts(whole) {
+            return;
+        }
         if self.first.is_none() && rule != Rule::stray {
             self.first = Some(whole);
         }
@@ -232,7 +238,7 @@ impl Lower<'_, '_> {
             Rule::swap_line => {
                 let Some(from) = inner.next() else { return };
                 let from = placed(&from);
-                let to = inner.map(|food| self.option(food)).collect();
+                let to = inner.map_while(|food| self.counts(span(&food)).then(|| self.option(food))).collect();
                 self.dish.swaps.push(Swap { from, to, span: whole });
             }
             Rule::remark_line => {

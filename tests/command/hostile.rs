@@ -1,5 +1,23 @@
 //! Input that no one wrote in good faith: a message or a result, never a
 //! crash and never the input's own commands to the terminal.
+//!
+//! The limits, each with its message:
+//!
+//! | what | most | told as |
+//! |---|---|---|
+//! | a recipe file | 4 MB | `syntax/too-large` |
+//! | lines with a keyword, actions and foods of a file | 2,000 | `syntax/too-large` |
+//! | a number | 1,000,000 | `syntax/number-too-large` |
+//! | ages | 240 months | `syntax/number-too-large` |
+//! | a time | 31 days | `syntax/number-too-large` |
+//! | a table, price list or larder | 256 MB, 1,000 columns | `workspace/table-error` |
+//! | an unfolded spreadsheet | 256 MB, 20 million cells | a remark of `import` |
+//! | a picture | 4 MB, 6,000 pixels an edge | `workspace/table-error` |
+//! | a font | 32 MB | exit code 2 |
+//! | a template | 64 files of 2 MB, 200 pages, 20 seconds, 2 GB | exit code 2 |
+//!
+//! Spreadsheets are in `tests/import/sheets.rs`, pictures and templates in
+//! `template.rs`, paths out of the workspace in `workspace.rs` too.
 
 use crate::{Folder, MASH, Ran, exactly};
 
@@ -65,6 +83,9 @@ fn a_line_of_a_megabyte() {
     assert!(ran.out.len() < 100_000, "{} bytes for one message", ran.out.len());
 }
 
+/// What is said where a file is too long.
+const REST: &str = "error[syntax/too-large] a file has at most 2000 lines, actions and foods; the rest is not read\n";
+
 #[test]
 fn a_hundred_thousand_takes() {
     let text = format!("{HEAD}{}step mix everything\n", "take 1 cup water\n".repeat(100_000));
@@ -72,13 +93,252 @@ fn a_hundred_thousand_takes() {
     assert_eq!(ran.code, 1);
     assert!(ran.out.contains("a.dish:5:1: error[syntax/duplicate-line] a second ingredient is called `water`\n"));
     let again = ran.out.lines().filter(|line| line.contains("syntax/duplicate-line")).count();
-    assert_eq!(again, 99_999);
-    // Each under its own name, and each used.
-    let takes: String = (0..10_000).map(|at| format!("take 1 cup water as w{at}x\n")).collect();
+    assert_eq!(again, 1_996);
+    assert!(ran.out.ends_with(&format!("a.dish:2001:1: {REST}")), "{}", ran.out);
+    // Each under its own name: the rest is missing, and nothing else is said.
+    let takes: String = (0..100_000).map(|at| format!("take 1 cup water as w{at}x\n")).collect();
     let ran = check(format!("{HEAD}{takes}step mix everything\n"));
-    // Two tons in one cup: that is the only thing wrong with it.
+    assert_eq!(ran, exactly(1, &format!("a.dish:2001:1: {REST}"), ""));
+    // As many as are read.
+    let takes: String = (0..1_990).map(|at| format!("take 1 cup water as w{at}x\n")).collect();
+    let ran = check(format!("{HEAD}{takes}step mix everything\n"));
+    // Half a ton in one cup: that is the only thing wrong with it.
     assert_eq!((ran.code, ran.out.lines().count()), (0, 1), "{}", ran.out);
     assert!(ran.out.contains("warning[measure/weight-disagrees]"), "{}", ran.out);
+}
+
+#[test]
+fn a_million_lines() {
+    assert_eq!(check(format!("{HEAD}{}take 1 cup water\nstep mix everything\n", "\n".repeat(1_000_000))).code, 0);
+    let ran = check(format!("{HEAD}{}", "x\n".repeat(1_000_000)));
+    assert_eq!((ran.code, ran.out.lines().count()), (1, 1_998));
+    assert!(ran.out.contains(REST));
+    for line in ["note x\n", "step boil water for 5 min\n", "claim source of iron\n", "in sw x\n", "part water\n"] {
+        let ran = check(format!("{HEAD}take 1 cup water\n{}", line.repeat(150_000)));
+        assert_eq!(ran.code, 1, "{line}");
+        assert!(ran.out.contains(REST) && ran.out.lines().count() < 2_100, "{line}");
+    }
+    // Actions of one line count too.
+    for line in [
+        format!("step {}mash water", "boil water; ".repeat(100_000)),
+        format!("step mix {}water", "x, y, ".repeat(100_000)),
+        format!("step mix water with {}water", "x, y, ".repeat(100_000)),
+        format!("swap water for {}pumpkin", "pumpkin, ".repeat(100_000)),
+        format!("take 1 cup pumpkin{}", " or pumpkin".repeat(100_000)),
+    ] {
+        let ran = check(format!("{HEAD}take 1 cup water\n{line}\n"));
+        assert!(ran.code == 1 && ran.out.contains(REST), "{}: {}", &line[..30], ran.out);
+    }
+    let items = "meal 7:00: ".to_owned() + &"1 cup pumpkin, ".repeat(50_000) + "1 cup water";
+    let folder = Folder::with("a.menu", format!("menu A\nfor 12 to 23 months\n{items}\n"));
+    let ran = folder.run(&["check", "a.menu", "--format", "short"]);
+    assert!(ran.code == 1 && ran.out.contains(REST), "{}", ran.out);
+    let folder = Folder::with("a.booklet", format!("booklet A\n{}", "page a\nsection A\n".repeat(100_000)));
+    let ran = folder.run(&["check", "a.booklet", "--format", "short"]);
+    assert!(ran.code == 1 && ran.out.contains(REST), "{}", ran.out);
+}
+
+#[test]
+fn parts_of_parts() {
+    let part = |at: usize| format!("part p{at}x\nstep warm p{}x for 5 min\n", at - 1);
+    let parts: String = (1..=450).map(part).collect();
+    let text = format!("{HEAD}cooked 100 g\npart p0x\ntake 100 g water\nstep boil water for 5 min\n{parts}");
+    let text = text.replace("makes 2 cups", "makes 100 mL");
+    assert_eq!(check(&text), exactly(0, "", ""));
+    let ran = check(text.replace("step warm p449x", "step warm p450x"));
+    assert!(ran.code == 0 || ran.out.contains("method/"), "{}", ran.out);
+    // Every take answers to every word of every step.
+    let takes: String = (0..300).map(|at| format!("take 1 cup water as a{at}a z\n")).collect();
+    let ran = check(format!("{HEAD}{takes}{}", "step mash z with everything\n".repeat(400)));
+    assert!(ran.code == 1 && ran.out.contains("error[method/unknown-ingredient] `z` may be any of several"));
+}
+
+#[test]
+fn signs_without_end() {
+    for prose in [
+        format!("a. {}", ")".repeat(1_000_000)),
+        format!("a. {}", ") ".repeat(500_000)),
+        format!("a.{}b", " ".repeat(1_000_000)),
+        "a. ".repeat(400_000),
+        format!("a{}", "\u{301}".repeat(400_000)),
+    ] {
+        let ran = check(format!("{HEAD}take 1 cup water\nstep mix everything: {prose}\n"));
+        assert!(ran.code == 0 && ran.err.is_empty(), "{}: {ran:?}", &prose[..20]);
+    }
+    for line in [
+        format!("take {}", "½".repeat(1_000_000)),
+        format!("take 1{} cup water", "/1".repeat(1_000_000)),
+        format!("season {}march", "march, ".repeat(300_000)),
+        format!("diet {}vegan", "vegan, ".repeat(300_000)),
+        format!("take 1 cup pumpkin{}", ", peeled".repeat(300_000)),
+        format!("take 1 cup pumpkin {}", "(1 g) ".repeat(300_000)),
+        format!("step mix {}water", "water, ".repeat(300_000)),
+        format!("step boil water {}", "for 5 min ".repeat(300_000)),
+        format!("swap {}for water", "water ".repeat(300_000)),
+    ] {
+        let ran = check(format!("{HEAD}take 1 cup water\n{line}\nstep boil water for 5 min\n"));
+        assert!([0, 1].contains(&ran.code) && ran.err.is_empty(), "{}: {ran:?}", &line[..20]);
+    }
+}
+
+#[test]
+fn a_food_that_only_looks_like_one() {
+    let help = |food: &str| {
+        let folder = Folder::with("a.dish", format!("{HEAD}take 1 cup {food}\nstep boil everything for 5 min\n"));
+        let json = folder.check_json("a.dish").json();
+        let found = json.as_array().unwrap().iter().find(|message| message["code"] == "food/unknown");
+        let found = found.unwrap_or_else(|| panic!("{food:?}: {json}"));
+        found["help"].as_str().unwrap().to_owned()
+    };
+    for (food, why) in [
+        ("pumpk\u{456}n", "its `\u{456}` is U+0456 and only looks like `i`"),
+        ("pum\u{440}kin", "its `\u{440}` is U+0440 and only looks like `p`"),
+        ("ｐumpkin", "its `ｐ` is U+FF50 and only looks like `p`"),
+        ("pump\u{200B}kin", "it holds a sign that is not seen, U+200B"),
+        ("pump\u{AD}kin", "it holds a sign that is not seen, U+00AD"),
+        ("\u{202E}pumpkin", "it holds a sign that is not seen, U+202E"),
+    ] {
+        assert_eq!(help(food), format!("{}: did you mean `pumpkin`?", why.replace('\u{202E}', "")), "{food:?}");
+    }
+}
+
+/// Every key that names a file, and the picture of a dish.
+#[cfg(unix)]
+#[test]
+fn no_path_and_no_link_leads_out() {
+    let mut wrong = Vec::new();
+    for (key, list, name) in [
+        ("larder", true, "x.toml"),
+        ("tables", true, "x.csv"),
+        ("profile", false, "x.toml"),
+        ("prices", false, "x.csv"),
+        ("fonts", true, "x.ttf"),
+        ("template", false, "x"),
+        ("out", false, "x"),
+        ("picture", false, "x.svg"),
+    ] {
+        for (at, path) in [
+            format!("../{name}"),
+            format!("recipes/../../{name}"),
+            format!("link-{name}"),
+            format!("../space/../{name}"),
+        ]
+        .into_iter()
+        .enumerate()
+        {
+            let folder = Folder::new();
+            if ["template", "out"].contains(&key) {
+                folder.write("x/template.toml", "name = \"x\"\nentry = \"x.typ\"\ndata = \"porringer-card/1\"\n");
+                folder.write("x/x.typ", "SECRET");
+            } else {
+                folder.write(name, "SECRET");
+            }
+            folder.write("space/recipes/mash.dish", MASH);
+            std::os::unix::fs::symlink(folder.path(name), folder.path(&format!("space/link-{name}"))).unwrap();
+            if key == "picture" {
+                folder.write("space/porringer.toml", "");
+                let picture = format!("portion  1/2 cup\npicture  {path}: A bowl\n");
+                folder.write("space/recipes/mash.dish", MASH.replace("portion  1/2 cup\n", &picture));
+            } else {
+                let value = if list { format!("[\"{path}\"]") } else { format!("\"{path}\"") };
+                folder.write("space/porringer.toml", format!("{key} = {value}\n"));
+            }
+            let ran = folder.run(&[if key == "prices" { "shop" } else { "build" }, "space/recipes"]);
+            let said = format!("{}{}", ran.out, ran.err);
+            let refused = said.contains("leads out of the workspace")
+                || said.contains("is not in the workspace")
+                || said.contains("there is no template")
+                || said.contains("there is no picture");
+            let outside = folder.names("").into_iter().filter(|made| !made.starts_with("space/")).count();
+            let before = if ["template", "out"].contains(&key) { 2 } else { 1 };
+            if ran.code == 0 || !refused || said.contains("SECRET") || outside != before {
+                wrong.push(format!("{key} {at} {path}: {ran:?} {outside}"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
+fn fonts_that_are_no_fonts() {
+    let good = std::fs::read(concat!(env!("CARGO_MANIFEST_DIR"), "/templates/fonts/Andika-Regular.ttf")).unwrap();
+    let mut torn = good.clone();
+    // The tables' places point far behind the end.
+    for at in (12..200).step_by(16) {
+        torn[at + 8..at + 12].copy_from_slice(&u32::MAX.to_be_bytes());
+    }
+    let noise: Vec<u8> = (0..100_000u32).map(|at| (at.wrapping_mul(2_654_435_761) >> 13) as u8).collect();
+    for (bytes, told) in [
+        (Vec::new(), "is no font"),
+        (b"a font".to_vec(), "is no font"),
+        (good[..1_000].to_vec(), ""),
+        (good[..300_000].to_vec(), ""),
+        (torn, ""),
+        ([&good[..4], &noise].concat(), ""),
+        ([&b"ttcf\x00\x01\x00\x00\xff\xff\xff\xff"[..], &noise].concat(), ""),
+        (vec![0; 33 << 20], "has 33 MB; the most is 32 MB"),
+    ] {
+        let folder = Folder::with("porringer.toml", "fonts = [\"own.ttf\"]\n");
+        folder.write("own.ttf", &bytes);
+        folder.write("recipes/mash.dish", MASH);
+        let ran = folder.run(&["build"]);
+        assert!(ran.err.contains(told) && (told.is_empty() || ran.code == 2), "{told}: {ran:?}");
+        // A half font may still be one: then the card is whole.
+        assert!([0, 1, 2].contains(&ran.code), "{ran:?}");
+        for made in folder.names("").iter().filter(|name| name.ends_with(".pdf")) {
+            assert!(lopdf::Document::load(folder.path(made)).is_ok(), "{made}");
+        }
+    }
+}
+
+#[test]
+fn tables_that_nobody_meant() {
+    let wide = format!("food,name{}\n1,a{}\n", ",FE".repeat(200_000), ",1".repeat(200_000));
+    let long = format!("food,name,FE\n{}", "1,a,1\n".repeat(200_000));
+    let zeros = "\0".repeat(1 << 20);
+    for (at, text) in [
+        wide,
+        long,
+        zeros,
+        format!("food,name,FE\n1,\"{}", "a\n".repeat(500_000)),
+        format!("food,name,FE\n1,{},1\n", "\"".repeat(1_000_001)),
+        format!("food,name,FE\n1,a,{}\n", "9".repeat(1_000_000)),
+        format!("food,name,FE\n1,a,1e{}\n", "9".repeat(1_000)),
+        format!("food,unit,price,currency\nwater,{} kg,1,shell\n", "½".repeat(1_000_000)),
+        format!("food,unit,price,currency\nwater,kg,{},shell\n", "9".repeat(1_000_000)),
+        format!("food,unit,price,currency\n{}", "water,kg,1,shell\n".repeat(100_000)),
+    ]
+    .iter()
+    .enumerate()
+    {
+        for key in ["tables = [\"x.csv\"]\n", "prices = \"x.csv\"\n"] {
+            let folder = Folder::with("porringer.toml", key);
+            folder.write("x.csv", text);
+            folder.write("recipes/mash.dish", MASH);
+            let ran = folder.run(&[if key.starts_with("prices") { "shop" } else { "check" }, "recipes"]);
+            assert!([0, 1].contains(&ran.code), "{at} {key}: {} {}", ran.code, ran.err);
+            assert!(ran.out.len() < 40 << 20, "{at} {key}: {} bytes", ran.out.len());
+            assert!(!ran.out.contains(['\0', '\u{1B}']), "{at} {key}");
+        }
+    }
+}
+
+/// What an author writes is text on the card, whatever the typesetter's own
+/// language makes of such signs.
+#[test]
+fn text_is_text() {
+    let odd = "#panic(\"a\") *b* _c_ $d$ @e <f> `g` = h /i: j\\k ~l // m /* n */ #{o} [p] 1.2.q - r";
+    let text = MASH
+        .replace("dish     ", &format!("dish     {odd} "))
+        .replace("portion  1/2 cup\n", &format!("portion  1/2 cup\nserve    {odd}\ncaution  {odd}\nsource   {odd}\n"));
+    let folder = Folder::with("recipes/mash.dish", &text);
+    folder.write("porringer.toml", format!("programme = '{odd}'\nfooter = '{odd}'\n"));
+    let ran = folder.run(&["build", "recipes", "--language", "en"]);
+    assert_eq!(ran.code, 0, "{ran:?}");
+    let made = lopdf::Document::load(folder.path("out/mash.en.pdf")).unwrap();
+    let bare = |text: &str| text.chars().filter(|c| !c.is_whitespace()).collect::<String>();
+    let said = bare(&crate::pages::read_aloud(&made));
+    assert!(said.matches(&bare(odd)).count() >= 4, "{said}");
 }
 
 #[test]
@@ -94,13 +354,35 @@ fn twenty_thousand_empty_lines() {
 }
 
 #[test]
-fn ten_thousand_alternatives() {
-    let text = format!("{HEAD}take 1 cup water{}\nstep mix everything\n", " or water".repeat(10_000));
+fn a_thousand_alternatives() {
+    let text = format!("{HEAD}take 1 cup water{}\nstep mix everything\n", " or water".repeat(1_900));
     assert_eq!(check(text), exactly(0, "", ""));
     let many: String = (0..1_000).map(|at| format!(" or zz{at}")).collect();
     let ran = check(format!("{HEAD}take 1 cup water{many}\nstep mix everything\n"));
     assert_eq!((ran.code, ran.out.lines().count()), (1, 1_000));
     assert!(ran.out.contains("`zz999`"));
+}
+
+#[test]
+fn a_card_holds_no_hidden_signs() {
+    let mut wrong = Vec::new();
+    for sign in ['\u{202E}', '\u{202A}', '\u{2066}', '\u{2069}', '\u{200B}', '\u{2060}', '\u{FEFF}', '\u{7}'] {
+        for text in [
+            MASH.replace("dish     ", &format!("dish     A{sign}B ")),
+            MASH.replace("serve    ", &format!("serve    A{sign}B ")),
+            MASH.replace("smooth", &format!("smooth as pas{sign}te"))
+                .replace("with groundnut paste", "with everything"),
+            MASH.replace("peeled", &format!("pee{sign}led")),
+        ] {
+            let folder = Folder::with("a.dish", &text);
+            let ran = folder.run(&["build", "a.dish"]);
+            let told = format!("U+{:04X}", u32::from(sign));
+            if ran.code != 1 || !ran.out.contains(&told) || ran.out.contains(sign) || folder.names("").len() > 1 {
+                wrong.push(format!("{told} in {text}: {ran:?}"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
 #[test]

@@ -295,7 +295,7 @@ fn spoons_and_cups_are_filled_to_their_fractions() {
 
 /// The words of a document in the order of its tags, as a screen reader says
 /// them; a figure's description stands for the figure.
-fn read_aloud(document: &Document) -> String {
+pub fn read_aloud(document: &Document) -> String {
     let mut said = std::collections::HashMap::new();
     for page in document.get_pages().into_values() {
         for (mark, words) in marked(document, page) {

@@ -128,6 +128,9 @@ pub fn template(look: &Look, workspace: &Workspace) -> Result<Template, Failure>
     Ok(found)
 }
 
+/// Bytes of the largest font that is read; those of whole scripts have some 20 MB.
+const LARGEST_FONT: u64 = 32 << 20;
+
 /// The font files that the settings name.
 ///
 /// # Errors
@@ -150,8 +153,13 @@ pub fn font_files(workspace: &Workspace) -> Result<Vec<PathBuf>, Failure> {
 pub fn further_fonts(workspace: &Workspace) -> Result<Vec<typst::text::Font>, Failure> {
     let mut further = Vec::new();
     for (entry, path) in workspace.settings.fonts.iter().zip(font_files(workspace)?) {
-        let bytes = std::fs::read(&path)
-            .map_err(|error| Failure(format!("the font `{}` cannot be read: {error}", entry.value)))?;
+        let unreadable = |error| Failure(format!("the font `{}` cannot be read: {error}", entry.value));
+        let size = std::fs::metadata(&path).map_err(unreadable)?.len();
+        if size > LARGEST_FONT {
+            let (size, most) = (size >> 20, LARGEST_FONT >> 20);
+            return Err(Failure(format!("the font `{}` has {size} MB; the most is {most} MB", entry.value)));
+        }
+        let bytes = std::fs::read(&path).map_err(unreadable)?;
         let found: Vec<_> = typst::text::Font::iter(typst::foundations::Bytes::new(bytes)).collect();
         if found.is_empty() {
             return Err(Failure(format!("`{}` is no font", entry.value)));

@@ -2,6 +2,7 @@
 //! do about it.
 
 use std::fmt;
+use std::sync::Arc;
 
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceSpan};
 
@@ -21,7 +22,7 @@ struct Shown<'a> {
     diagnostic: &'a Diagnostic,
     message: String,
     labels: Vec<LabeledSpan>,
-    source: NamedSource<String>,
+    source: NamedSource<Arc<String>>,
 }
 
 impl fmt::Debug for Shown<'_> {
@@ -71,12 +72,14 @@ pub fn render(file: &FileMessages<'_>, look: Look, out: &mut String) {
         (false, _) => GraphicalTheme::none(),
     };
     let handler = GraphicalReportHandler::new_themed(theme).with_width(look.width).with_context_lines(1);
-    let text = visible(&file.source.text);
+    let text = Arc::new(visible(&file.source.text));
     // A mark at the very end would have no line to stand under.
     let last = text.trim_end().len().saturating_sub(1);
-    for diagnostic in file.diagnostics {
-        if longest_line_near(&text, diagnostic) > LONGEST_LINE {
-            // A screen cannot show such a line; the place has to do.
+    for (at, diagnostic) in file.diagnostics.iter().enumerate() {
+        let too_many = at.saturating_mul(text.len()) > MOST_LOOKED_THROUGH;
+        if too_many || longest_line_near(&text, diagnostic) > LONGEST_LINE {
+            // A screen cannot show such a line, and nobody reads so many: the
+            // place has to do.
             let one = FileMessages { source: file.source, diagnostics: std::slice::from_ref(diagnostic) };
             super::short::render(&one, out);
             if let Some(help) = &diagnostic.help {
@@ -103,7 +106,7 @@ pub fn render(file: &FileMessages<'_>, look: Look, out: &mut String) {
             diagnostic,
             message: visible(&diagnostic.message),
             labels,
-            source: NamedSource::new(visible(&file.source.name), text.clone()),
+            source: NamedSource::new(visible(&file.source.name), Arc::clone(&text)),
         };
         if handler.render_report(out, &shown).is_err() {
             // Writing to a string cannot fail; a layout fault must not hide
@@ -114,6 +117,10 @@ pub fn render(file: &FileMessages<'_>, look: Look, out: &mut String) {
         out.push('\n');
     }
 }
+
+/// To show a line the file is looked through up to it: so many bytes of it,
+/// over all messages, before the rest are told in a line each.
+const MOST_LOOKED_THROUGH: usize = 500 << 20;
 
 /// Longest line that is shown whole, in bytes.
 const LONGEST_LINE: usize = 1000;

@@ -311,26 +311,36 @@ impl Walk<'_> {
     }
 
     pub(super) fn of_part(&self, part: usize) -> Vec<usize> {
-        let own: Vec<usize> = (0..self.things.len())
-            .filter(|at| self.things.get(*at).is_some_and(|thing| thing.part == part && !thing.family))
-            .collect();
+        let own: Vec<bool> = self.things.iter().map(|thing| thing.part == part && !thing.family).collect();
         // A part may hold takes of the parts it used.
-        let groups: BTreeSet<usize> = own.iter().filter_map(|at| self.group.get(*at).copied()).collect();
-        (0..self.things.len())
+        let groups: HashSet<usize> =
+            (0..own.len()).filter(|at| is(&own, *at)).filter_map(|at| self.group.get(at).copied()).collect();
+        (0..own.len())
             .filter(|at| {
-                own.contains(at)
-                    || (self.is_used(*at) && self.group.get(*at).is_some_and(|group| groups.contains(group)))
+                is(&own, *at) || (self.is_used(*at) && self.group.get(*at).is_some_and(|group| groups.contains(group)))
             })
             .collect()
     }
 
-    /// What the actions still to come in this part name.
-    pub(super) fn named_later(&self) -> BTreeSet<usize> {
-        self.to_come
-            .iter()
-            .flat_map(|word| strip_articles(word).map(|name| self.matching(name)).find(|found| !found.is_empty()))
-            .flatten()
-            .collect()
+    /// What the actions still to come in this part name, a mark for each take.
+    pub(super) fn named_later(&self) -> Vec<bool> {
+        let mut later = vec![false; self.things.len()];
+        let mut seen: HashSet<&str> = HashSet::new();
+        for word in self.to_come.iter().filter(|word| seen.insert(word.as_str())) {
+            let known = self.meant.borrow().get(word).cloned();
+            let meant = known.unwrap_or_else(|| {
+                let found = strip_articles(word).map(|name| self.matching(name)).find(|found| !found.is_empty());
+                let meant: Rc<[usize]> = found.unwrap_or_default().into();
+                self.meant.borrow_mut().insert(word.clone(), Rc::clone(&meant));
+                meant
+            });
+            for at in meant.iter() {
+                if let Some(mark) = later.get_mut(*at) {
+                    *mark = true;
+                }
+            }
+        }
+        later
     }
 
     /// Everything in the pot so far, and what no later step names: a paste
@@ -338,14 +348,14 @@ impl Walk<'_> {
     pub(super) fn everything(&mut self) -> Vec<usize> {
         let later = self.named_later();
         let mut all: BTreeSet<usize> =
-            self.in_scope().filter(|at| !self.is_family(*at) && (self.is_used(*at) || !later.contains(at))).collect();
+            self.in_scope().filter(|at| !self.is_family(*at) && (self.is_used(*at) || !is(&later, *at))).collect();
         let last = self.part + 1 == self.dish.parts.len();
-        if last {
+        if last && self.part > 1 {
+            let words: HashSet<String> =
+                self.to_come.iter().flat_map(|word| strip_articles(word)).map(normal_name).collect();
             for part in 1..self.part {
-                let named_later = self.dish.parts.get(part).and_then(|part| part.name.as_ref()).is_some_and(|name| {
-                    let own = normal_name(&name.value);
-                    self.to_come.iter().any(|word| strip_articles(word).any(|word| normal_name(word) == own))
-                });
+                let name = self.normal_parts.get(part).and_then(Option::as_ref);
+                let named_later = name.is_some_and(|name| words.contains(name));
                 if !named_later && !self.part_used.get(part).copied().unwrap_or(true) {
                     if let Some(used) = self.part_used.get_mut(part) {
                         *used = true;
@@ -369,6 +379,11 @@ impl Walk<'_> {
             .filter(|at| !self.flow.journeys.get(*at).is_some_and(|journey| journey.discarded))
             .collect()
     }
+}
+
+/// The mark of a place.
+pub(super) fn is(marks: &[bool], at: usize) -> bool {
+    marks.get(at).copied().unwrap_or(false)
 }
 
 /// "child portion", "the child's portion", "portion for the child"

@@ -126,6 +126,9 @@ impl Lower<'_, '_> {
                 }
                 Rule::meal_name => meal.name = Some(placed(&part)),
                 Rule::takes_item => {
+                    if !self.counts(span(&part)) {
+                        continue;
+                    }
                     let place = span(&part);
                     let place = Span::new(place.start, place.start + part.as_str().trim_end().len());
                     let options = part.into_inner().map(|option| self.option(option)).collect();

@@ -4,6 +4,26 @@
 use super::*;
 
 impl Lower<'_, '_> {
+    /// Counts a line, an action or a food; whether it is still read.
+    pub(super) fn counts(&mut self, whole: Span) -> bool {
+        self.count += 1;
+        if self.count == MOST_LINES + 1 {
+            self.sink.push(
+                Diagnostic::new(
+                    Code::SyntaxTooLarge,
+                    whole,
+                    format!("a file has at most {MOST_LINES} lines, actions and foods; the rest is not read"),
+                )
+                .help("part it: a dish may use another, `take 1 cup dish white-sauce`, a booklet be several"),
+            );
+            // What else is said of the file would be of its torn-off half.
+            for keyword in ["take", "step"] {
+                self.tear(keyword, whole);
+            }
+        }
+        self.count <= MOST_LINES
+    }
+
     pub(super) fn stray(&mut self, whole: Span, text: &str) {
         let blanks = text.len() - text.trim_start().len();
         let start = whole.start + blanks;

@@ -9,6 +9,9 @@ impl Lower<'_, '_> {
             match part.as_rule() {
                 Rule::head => {
                     for action in part.into_inner() {
+                        if !self.counts(span(&action)) {
+                            break;
+                        }
                         self.action(action, &mut step.actions);
                     }
                 }
@@ -42,10 +45,11 @@ impl Lower<'_, '_> {
                     let word = word.strip_suffix(" in").map_or(word.clone(), str::to_owned);
                     action.process = Spanned::new(word, place);
                 }
-                Rule::objects => action.objects = part.into_inner().map(|object| placed(&object)).collect(),
+                Rule::objects => action.objects = self.names(part),
                 Rule::with_clause => {
                     if let Some(objects) = part.into_inner().next() {
-                        action.with.extend(objects.into_inner().map(|object| placed(&object)));
+                        let names = self.names(objects);
+                        action.with.extend(names);
                     }
                 }
                 Rule::in_clause => action.medium = part.into_inner().next().map(|medium| placed(&medium)),
@@ -78,6 +82,10 @@ impl Lower<'_, '_> {
         }
         bare_overnight(&mut action);
         actions.push(action);
+    }
+
+    fn names(&mut self, objects: Pair<'_, Rule>) -> Vec<Spanned<String>> {
+        objects.into_inner().take_while(|object| self.counts(span(object))).map(|object| placed(&object)).collect()
     }
 
     pub(super) fn temperature(&mut self, pair: Pair<'_, Rule>, action: &mut Action) {

@@ -8,6 +8,10 @@ impl Lower<'_, '_> {
         for part in pair.into_inner() {
             match part.as_rule() {
                 Rule::option => {
+                    // The first belongs to its line, which was counted.
+                    if !take.options.is_empty() && !self.counts(span(&part)) {
+                        continue;
+                    }
                     let option = self.option(part);
                     take.options.push(option);
                 }
@@ -139,6 +143,7 @@ impl Lower<'_, '_> {
                 target: Target::None,
                 first: None,
                 title_line: None,
+                count: 0,
             };
             lower.amount(pair)
         };
