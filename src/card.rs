@@ -53,6 +53,8 @@ pub struct Card {
     pub dir: &'static str,
     /// What parts a label from its text.
     pub colon: String,
+    /// What parts words in a row.
+    pub comma: String,
     /// `A4`, `A5`, `A6` or `Letter`.
     pub paper: String,
     /// Families of type, in the order in which they are asked for a sign.
@@ -229,6 +231,7 @@ pub fn make(maker: &Maker<'_>) -> Card {
         lang: locale.tag().to_owned(),
         dir: locale.direction(),
         colon: locale.word("colon"),
+        comma: locale.word("comma"),
         paper: maker.imprint.paper.clone(),
         fonts: std::iter::once(FONT).chain(maker.imprint.fonts.iter().map(String::as_str)).map(str::to_owned).collect(),
         fit: 0,
@@ -514,7 +517,7 @@ impl Maker<'_> {
             None => name.push_str(&label),
         }
         for state in states {
-            name.push_str(", ");
+            name.push_str(&format!("{} ", self.locale.word("comma")));
             name.push_str(&self.locale.state(&state, self.is_own()));
         }
         name

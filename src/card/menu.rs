@@ -27,6 +27,8 @@ pub struct MenuCard {
     pub dir: &'static str,
     /// What parts a label from its text.
     pub colon: String,
+    /// What parts words in a row.
+    pub comma: String,
     pub paper: String,
     /// Spacing: 0 generous to 3 tight.
     pub fit: u8,
@@ -154,6 +156,7 @@ pub fn make(maker: &MenuMaker<'_>) -> MenuCard {
         lang: locale.tag().to_owned(),
         dir: locale.direction(),
         colon: locale.word("colon"),
+        comma: locale.word("comma"),
         paper: maker.imprint.paper.clone(),
         fit: 0,
         id: maker.menu.id.clone(),
@@ -394,7 +397,7 @@ impl MenuMaker<'_> {
             What::Nothing => label(&choice.option).value,
         };
         for state in &choice.option.states {
-            name.push_str(", ");
+            name.push_str(&format!("{} ", self.locale.word("comma")));
             name.push_str(&self.locale.state(&state.value, self.is_own()));
         }
         name

@@ -46,6 +46,9 @@ pub struct Arguments {
     /// default: the workspace's.
     #[arg(long, value_name = "NAME|DIR")]
     template: Option<String>,
+    /// Further font files, or folders of them, beside the workspace's.
+    #[arg(long, value_name = "FILE|DIR")]
+    font: Vec<PathBuf>,
     /// Let warnings keep a card from being made.
     #[arg(long, value_enum)]
     deny: Option<Deny>,
@@ -94,7 +97,8 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let template = choice::template(arguments, &workspace)?;
     let paper = choice::paper(arguments, &workspace, &template)?;
     let out = arguments.out.clone().unwrap_or_else(|| workspace.root.join(&workspace.settings.out.value));
-    let further = further_fonts(&workspace)?;
+    let mut further = further_fonts(&workspace)?;
+    further.extend(choice::named_fonts(&arguments.font)?);
     let mut checked = gather::with_texts(&paths, &workspace, &languages, &further);
     let denied = arguments.deny == Some(Deny::Warnings);
     let sound = |file: &Checked| {

@@ -2,6 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
+use typst::foundations::Bytes;
+use typst::text::Font;
+
 use super::Arguments;
 use crate::card::{self, Locale, locale};
 use crate::cli::Failure;
@@ -94,21 +97,52 @@ pub fn template(arguments: &Arguments, workspace: &Workspace) -> Result<Template
     Ok(found)
 }
 
-pub fn further_fonts(workspace: &Workspace) -> Result<Vec<typst::text::Font>, Failure> {
+/// The fonts that the settings name: files or folders of the workspace.
+pub fn further_fonts(workspace: &Workspace) -> Result<Vec<Font>, Failure> {
     let mut further = Vec::new();
     for entry in &workspace.settings.fonts {
         let path = [workspace.root.join(&entry.value), workspace.recipes().join(&entry.value)]
             .into_iter()
-            .find(|path| path.is_file())
+            .find(|path| path.exists())
             .and_then(|path| workspace.guard(&path))
             .ok_or_else(|| Failure(format!("the font `{}` is not in the workspace", entry.value)))?;
-        let bytes = std::fs::read(&path)
-            .map_err(|error| Failure(format!("the font `{}` cannot be read: {error}", entry.value)))?;
-        let found: Vec<_> = typst::text::Font::iter(typst::foundations::Bytes::new(bytes)).collect();
-        if found.is_empty() {
-            return Err(Failure(format!("`{}` is no font", entry.value)));
-        }
-        further.extend(found);
+        further.extend(fonts_at(&path, &entry.value)?);
     }
     Ok(further)
+}
+
+/// The fonts that a call names, wherever they lie.
+pub fn named_fonts(paths: &[PathBuf]) -> Result<Vec<Font>, Failure> {
+    let mut further = Vec::new();
+    for path in paths {
+        further.extend(fonts_at(path, &path.display().to_string())?);
+    }
+    Ok(further)
+}
+
+/// The fonts of a file, or of the files of a folder in the order of their names.
+fn fonts_at(path: &Path, name: &str) -> Result<Vec<Font>, Failure> {
+    let unread = |error: std::io::Error| Failure(format!("the font `{name}` cannot be read: {error}"));
+    if !path.is_dir() {
+        let bytes = std::fs::read(path).map_err(unread)?;
+        let found: Vec<Font> = Font::iter(Bytes::new(bytes)).collect();
+        return if found.is_empty() { Err(Failure(format!("`{name}` is no font"))) } else { Ok(found) };
+    }
+    let mut files = Vec::new();
+    for entry in std::fs::read_dir(path).map_err(unread)? {
+        let file = entry.map_err(unread)?.path();
+        let ending = file.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+        if ending.is_some_and(|ending| matches!(ending.as_str(), "ttf" | "otf" | "ttc" | "otc")) {
+            files.push(file);
+        }
+    }
+    files.sort();
+    let mut found = Vec::new();
+    for file in &files {
+        found.extend(fonts_at(file, &file.display().to_string())?);
+    }
+    if found.is_empty() {
+        return Err(Failure(format!("the folder `{name}` holds no fonts (.ttf, .otf)")));
+    }
+    Ok(found)
 }
