@@ -39,6 +39,13 @@ pub struct Imprint {
     pub fonts: Vec<String>,
 }
 
+impl Imprint {
+    /// Families of type: the bundled one, then the workspace's own.
+    fn families(&self) -> Vec<String> {
+        std::iter::once(FONT.to_owned()).chain(self.fonts.iter().cloned()).collect()
+    }
+}
+
 /// One card in one language. Every text is ready for print: numbers, units and
 /// plurals are those of the language, and blanks that must not be broken are
 /// no-break spaces.
@@ -233,7 +240,7 @@ pub fn make(maker: &Maker<'_>) -> Card {
         colon: locale.word("colon"),
         comma: locale.word("comma"),
         paper: maker.imprint.paper.clone(),
-        fonts: std::iter::once(FONT).chain(maker.imprint.fonts.iter().map(String::as_str)).map(str::to_owned).collect(),
+        fonts: maker.imprint.families(),
         fit: 0,
         fit_back: 0,
         id: dish.id.clone(),

@@ -30,6 +30,8 @@ pub struct MenuCard {
     /// What parts words in a row.
     pub comma: String,
     pub paper: String,
+    /// Families of type, in the order in which they are asked for a sign.
+    pub fonts: Vec<String>,
     /// Spacing: 0 generous to 3 tight.
     pub fit: u8,
     pub id: String,
@@ -158,6 +160,7 @@ pub fn make(maker: &MenuMaker<'_>) -> MenuCard {
         colon: locale.word("colon"),
         comma: locale.word("comma"),
         paper: maker.imprint.paper.clone(),
+        fonts: maker.imprint.families(),
         fit: 0,
         id: maker.menu.id.clone(),
         title: header.title.as_ref().map(|title| maker.text(title)).unwrap_or_default(),
