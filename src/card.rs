@@ -39,6 +39,13 @@ pub struct Imprint {
     pub fonts: Vec<String>,
 }
 
+impl Imprint {
+    /// Families of type: the bundled one, then the workspace's own.
+    fn families(&self) -> Vec<String> {
+        std::iter::once(FONT.to_owned()).chain(self.fonts.iter().cloned()).collect()
+    }
+}
+
 /// One card in one language. Every text is ready for print: numbers, units and
 /// plurals are those of the language, and blanks that must not be broken are
 /// no-break spaces.
@@ -53,6 +60,8 @@ pub struct Card {
     pub dir: &'static str,
     /// What parts a label from its text.
     pub colon: String,
+    /// What parts words in a row.
+    pub comma: String,
     /// `A4`, `A5`, `A6` or `Letter`.
     pub paper: String,
     /// Families of type, in the order in which they are asked for a sign.
@@ -229,8 +238,9 @@ pub fn make(maker: &Maker<'_>) -> Card {
         lang: locale.tag().to_owned(),
         dir: locale.direction(),
         colon: locale.word("colon"),
+        comma: locale.word("comma"),
         paper: maker.imprint.paper.clone(),
-        fonts: std::iter::once(FONT).chain(maker.imprint.fonts.iter().map(String::as_str)).map(str::to_owned).collect(),
+        fonts: maker.imprint.families(),
         fit: 0,
         fit_back: 0,
         id: dish.id.clone(),
@@ -514,7 +524,7 @@ impl Maker<'_> {
             None => name.push_str(&label),
         }
         for state in states {
-            name.push_str(", ");
+            name.push_str(&format!("{} ", self.locale.word("comma")));
             name.push_str(&self.locale.state(&state, self.is_own()));
         }
         name

@@ -75,7 +75,6 @@ pub fn items(file: &Checked, own: &str, tag: &str) -> Vec<Item> {
         }
     }
     texts.sort_by_key(|(_, span, ..)| span.start);
-    let base = |tag: &str| tag.split('-').next().unwrap_or(tag).to_lowercase();
     let is_own = base(own) == base(tag);
     texts
         .into_iter()
@@ -89,6 +88,21 @@ pub fn items(file: &Checked, own: &str, tag: &str) -> Vec<Item> {
             Some(Item { what, text, span, standing, at })
         })
         .collect()
+}
+
+/// Foods without a name in a language that the larder does not speak at all.
+/// Where it does, a food without a name of its own goes by the English one.
+pub fn nameless(file: &Checked, own: &str, tag: &str) -> Vec<Item> {
+    if matches!(base(tag).as_str(), "en" | "sw" | "fr") {
+        return Vec::new();
+    }
+    let mut items = items(file, own, tag);
+    items.retain(|item| item.what == "take" && item.standing != Standing::There);
+    items
+}
+
+fn base(tag: &str) -> String {
+    tag.split('-').next().unwrap_or(tag).to_lowercase()
 }
 
 /// The larder, or the dish that is taken, has the food's name in the language.

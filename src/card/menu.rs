@@ -27,7 +27,11 @@ pub struct MenuCard {
     pub dir: &'static str,
     /// What parts a label from its text.
     pub colon: String,
+    /// What parts words in a row.
+    pub comma: String,
     pub paper: String,
+    /// Families of type, in the order in which they are asked for a sign.
+    pub fonts: Vec<String>,
     /// Spacing: 0 generous to 3 tight.
     pub fit: u8,
     pub id: String,
@@ -154,7 +158,9 @@ pub fn make(maker: &MenuMaker<'_>) -> MenuCard {
         lang: locale.tag().to_owned(),
         dir: locale.direction(),
         colon: locale.word("colon"),
+        comma: locale.word("comma"),
         paper: maker.imprint.paper.clone(),
+        fonts: maker.imprint.families(),
         fit: 0,
         id: maker.menu.id.clone(),
         title: header.title.as_ref().map(|title| maker.text(title)).unwrap_or_default(),
@@ -394,7 +400,7 @@ impl MenuMaker<'_> {
             What::Nothing => label(&choice.option).value,
         };
         for state in &choice.option.states {
-            name.push_str(", ");
+            name.push_str(&format!("{} ", self.locale.word("comma")));
             name.push_str(&self.locale.state(&state.value, self.is_own()));
         }
         name

@@ -359,7 +359,10 @@ fn claims(maker: &Maker<'_>) -> Claims {
                     )
                 })
                 .collect();
-            ClaimText { text: locale.with(key, &[("what", name), ("tag", proof.tag.clone())]), basis: basis.join(". ") }
+            ClaimText {
+                text: locale.with(key, &[("what", name), ("tag", proof.tag.clone())]),
+                basis: basis.join(&format!("{} ", locale.word("stop"))),
+            }
         })
         .collect::<Vec<_>>();
     Claims {
@@ -425,7 +428,7 @@ fn figures(maker: &Maker<'_>) -> Lines {
         lines.push(locale.with("figures-table", &[("table", table)]));
     }
     if !borrowed.is_empty() {
-        lines.push(locale.with("figures-borrowed", &[("foods", borrowed.join(", "))]));
+        lines.push(locale.with("figures-borrowed", &[("foods", locale.in_a_row(&borrowed))]));
     }
     if dish.computed.nutrition.contributions.iter().any(|contribution| !contribution.codes.is_empty()) {
         lines.push(locale.word("figures-retention"));

@@ -132,7 +132,7 @@ fn one(
         .map(|(at, action)| {
             let text = sentence(maker, action);
             match timed(at).filter(|_| at != longest) {
-                Some(time) => format!("{} ({time}).", text.trim_end_matches('.')),
+                Some(time) => locale.ended(format!("{} ({time})", text.trim_end_matches(['.', '।', '።']))),
                 None => text,
             }
         })
@@ -173,12 +173,7 @@ fn sentence(maker: &Maker<'_>, action: &Action) -> String {
     let key = format!("do-{}", word.replace(' ', "-").replace('é', "e"));
     let named = |object: &crate::source::Spanned<String>| locale.definite(&name_of(maker, &object.value));
     let objects: Vec<String> = action.objects.iter().map(named).collect();
-    let mut text = locale.with(&key, &[("what", locale.list(&objects))]);
-    if objects.is_empty() {
-        // No object: the verb alone, without the gap it leaves.
-        text = text.split_whitespace().collect::<Vec<_>>().join(" ").replace(" ,", ",");
-    }
-    let mut pieces = vec![text];
+    let mut pieces = Vec::new();
     if !action.with.is_empty() {
         let list: Vec<String> = action.with.iter().map(named).collect();
         let key = if word == "fill" { "piece-with-fill" } else { "piece-with" };
@@ -199,11 +194,24 @@ fn sentence(maker: &Maker<'_>, action: &Action) -> String {
     if let Some(celsius) = action.celsius {
         pieces.push(locale.with("piece-celsius", &[("n", locale.integer(celsius))]));
     }
-    let mut sentence = pieces.join(" ");
-    if !sentence.ends_with(['.', '!', '?']) {
-        sentence.push('.');
+    let mut what = locale.list(&objects);
+    // Where the verb stands last, all else stands before it.
+    let verb_last = locale.word("sentence-order") == "verb-last";
+    if verb_last {
+        let before = std::mem::take(&mut what);
+        what = std::iter::once(before)
+            .chain(pieces.drain(..))
+            .filter(|part| !part.is_empty())
+            .collect::<Vec<_>>()
+            .join(" ");
     }
-    sentence
+    let mut text = locale.with(&key, &[("what", what.clone())]);
+    if what.is_empty() {
+        // No object: the verb alone, without the gap it leaves.
+        text = text.split_whitespace().collect::<Vec<_>>().join(" ").replace(" ,", ",");
+    }
+    pieces.insert(0, text);
+    locale.ended(pieces.join(" "))
 }
 
 /// What a step's word is called on the card: the author's word in the
@@ -269,7 +277,7 @@ fn short_name(maker: &Maker<'_>, ingredient: &Ingredient) -> String {
     plain.option.states.clear();
     let name = maker.food_name(ingredient, &plain, true);
     // A translation line may carry states; its head is the name.
-    name.split(',').next().unwrap_or_default().trim().to_owned()
+    name.split([',', '،', '፣', '、']).next().unwrap_or_default().trim().to_owned()
 }
 
 fn ingredient_of<'d>(maker: &Maker<'d>, word: &str) -> Option<&'d Ingredient> {

@@ -133,7 +133,7 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let data = arguments.format.contains(&Format::Json);
     let denied = arguments.deny == Some(Deny::Warnings);
 
-    let mut plan = Plan::new(&workspace, &languages, &paper, &template, &mut outputs.stamps)?;
+    let mut plan = Plan::new(&workspace, &arguments.look, &languages, &paper, &template, &mut outputs.stamps)?;
     // What stands as it was checked last, and what has to be checked again.
     let mut standing: Vec<Option<Unit>> =
         paths.iter().map(|path| plan.standing(path, &workspace, &mut outputs.stamps)).collect();
@@ -164,7 +164,7 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let mut fresh = Vec::new();
     let mut shelf = None;
     if !open.is_empty() {
-        further = further_fonts(&workspace)?;
+        further = choice::fonts(&arguments.look, &workspace)?;
         let shelf = shelf.insert(plan.shelf(&workspace, &mut outputs.stamps));
         fresh = gather::with_texts_on(&open, &workspace, &languages, &further, shelf);
     }

@@ -195,6 +195,14 @@ pub fn texts(file: &mut Checked, workspace: &Workspace, languages: &[String], fu
     let mut found = Vec::new();
     let languages = languages_of(&own, languages);
     crate::card::texts::check(dish, &own, &languages, &|character| fonts::covers(character, further), &mut found);
+    for tag in &languages {
+        for item in crate::translate::nameless(file, &own, tag) {
+            found.push(
+                Diagnostic::new(Code::TextMissingTranslation, item.span, format!("this food has no name in `{tag}`"))
+                    .help(format!("add a line below it: `in {tag} …`; until then the card prints it in English")),
+            );
+        }
+    }
     picture(dish, &file.source, workspace, &mut found);
     workspace.reference.practice.rules.apply(&mut found, file.document.youngest(), &mut file.changed);
     if !found.is_empty() {

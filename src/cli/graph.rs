@@ -77,8 +77,9 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let languages = choice::languages(&arguments.look, &workspace)?;
     let template = choice::template(&arguments.look, &workspace)?;
     choice::paper(&arguments.look, &workspace, &template)?;
-    let further = choice::further_fonts(&workspace)?;
+    let further = choice::fonts(&arguments.look, &workspace)?;
     let mut files = of(&workspace, &paths, &languages, &further)?;
+    files.common.extend(choice::all_font_files(&arguments.look, &workspace)?);
     files.common.extend(template.places.iter().cloned());
     let out = arguments.out.clone().unwrap_or_else(|| workspace.root.join(&workspace.settings.out.value));
     let made = |node: &Node| made(node, arguments, &out);

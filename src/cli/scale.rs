@@ -445,7 +445,8 @@ impl Work<'_> {
 fn sheet(arguments: &Arguments, work: &Work<'_>, own: &str, further: Vec<typst::text::Font>) -> Result<u8, Failure> {
     let workspace = work.workspace;
     let tag = arguments.language.clone().unwrap_or_else(|| own.to_owned());
-    let locale = Locale::new(&tag).ok_or_else(|| Failure(build::unknown_language(&tag)))?;
+    let locale =
+        Locale::with_digits(&tag, workspace.settings.digits).ok_or_else(|| Failure(build::unknown_language(&tag)))?;
     let paper = settings::paper(&arguments.paper).ok_or_else(|| {
         Failure(format!("`{}` is no paper; there are {}", arguments.paper, settings::PAPERS.join(", ")))
     })?;

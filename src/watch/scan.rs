@@ -57,7 +57,7 @@ fn all(call: &Call, look: &mut Option<Arc<Look>>, found: &mut Found) -> Result<L
     let languages = choice::languages(&call.look, &workspace)?;
     let template = choice::template(&call.look, &workspace)?;
     let paper = choice::paper(&call.look, &workspace, &template)?;
-    let fonts = choice::further_fonts(&workspace)?;
+    let fonts = choice::fonts(&call.look, &workspace)?;
     let checked = gather::with_texts(&paths, &workspace, &languages, &fonts);
     let mut families: Vec<String> = fonts.iter().map(|font| font.info().family.to_string()).collect();
     families.dedup();

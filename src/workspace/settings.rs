@@ -2,6 +2,7 @@
 
 use toml::de::{DeTable, DeValue};
 
+use crate::card::locale::numbers::Digits;
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::reference::measure::Standard;
 use crate::reference::practice::REVIEW_MONTHS;
@@ -31,6 +32,8 @@ pub struct Settings {
     pub out: Spanned<String>,
     /// Further font files, from the settings file's folder.
     pub fonts: Vec<Spanned<String>>,
+    /// Which digits the cards have.
+    pub digits: Digits,
     /// Printed on top of every card.
     pub programme: Option<String>,
     /// Printed at the foot of every card.
@@ -55,6 +58,7 @@ impl Default for Settings {
             template: Spanned::new("card".to_owned(), Span::default()),
             out: Spanned::new("out".to_owned(), Span::default()),
             fonts: Vec::new(),
+            digits: Digits::Usual,
             programme: None,
             footer: None,
             review_months: REVIEW_MONTHS,
@@ -74,6 +78,7 @@ const KEYS: &[&str] = &[
     "template",
     "out",
     "fonts",
+    "digits",
     "programme",
     "footer",
     "review_months",
@@ -150,6 +155,10 @@ impl Settings {
                     Some(text) => settings.out = Spanned::new(text, value_span),
                     None => wrong("a folder"),
                 },
+                "digits" => match one().as_deref().and_then(Digits::from_word) {
+                    Some(digits) => settings.digits = digits,
+                    None => wrong("`native` or `latin`"),
+                },
                 "programme" => match one() {
                     Some(text) => settings.programme = Some(text),
                     None => wrong("a text"),
@@ -216,6 +225,7 @@ fn pattern(key: &str) -> &'static str {
         "template" => "template = \"wall\"",
         "out" => "out = \"out\"",
         "fonts" => "fonts = [\"fonts/Own.ttf\"]",
+        "digits" => "digits = \"native\"",
         "review_months" => "review_months = 24",
         "programme" => "programme = \"Lakeshore child-feeding circle\"",
         _ => "footer = \"Printed for the lakeshore health posts\"",

@@ -62,6 +62,8 @@ portion-share = { $n ->
 }
 to-taste = to taste
 or = or { $what }
+comma = ,
+stop = .
 colon = :
 grams = { $n } g
 millilitres = { $n } mL
@@ -192,6 +194,7 @@ the-pot = the food
 the-batter = the batter
 the-dough = the dough
 the-porridge = the porridge
+sentence-order = verb-first
 ingredient-order = amount-first
 water = water
 piece-with = with { $what }

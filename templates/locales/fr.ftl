@@ -65,6 +65,8 @@ portion-share = { $n ->
 }
 to-taste = selon le goût
 or = ou { $what }
+comma = ,
+stop = .
 colon =  :
 grams = { $n } g
 millilitres = { $n } mL
@@ -195,6 +197,7 @@ the-pot = la préparation
 the-batter = la pâte
 the-dough = la pâte
 the-porridge = la bouillie
+sentence-order = verb-first
 ingredient-order = food-first
 water = de l’eau
 piece-with = avec { $what }

@@ -65,6 +65,8 @@ portion-share = { $n ->
 }
 to-taste = kiasi unachopenda
 or = au { $what }
+comma = ,
+stop = .
 colon = :
 grams = gramu { $n }
 millilitres = mililita { $n }
@@ -195,6 +197,7 @@ the-pot = chakula
 the-batter = rojo
 the-dough = donge la unga
 the-porridge = uji
+sentence-order = verb-first
 ingredient-order = food-first
 water = maji
 piece-with = pamoja na { $what }

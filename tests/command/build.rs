@@ -1,6 +1,7 @@
 //! `porringer build`
 
 use std::fs;
+use std::path::Path;
 
 use lopdf::{Dictionary, Document, Object};
 use serde_json::Value;
@@ -364,7 +365,7 @@ fn an_unknown_language_or_paper_is_a_fault_of_usage() {
     );
     assert_eq!(
         folder.run(&["build", "mash.dish", "--language", "xx"]),
-        exactly(2, "", "porringer: the card's words are not there in `xx`; there are en, sw, fr\n")
+        exactly(2, "", "porringer: the card's words are not there in `xx`; there are en, sw, fr, hi, am, ar\n")
     );
     let ran = folder.run(&["build", "mash.dish", "--paper", "Leter"]);
     assert_eq!(ran.code, 2);
@@ -414,4 +415,45 @@ fn no_id_leads_out_of_the_folder() {
     let folder = Folder::with("a b..c.dish", small("x").replace("id x\n", ""));
     assert_eq!(folder.run(&["build", "a b..c.dish"]).code, 0);
     assert_eq!(folder.names("out"), ["a-b--c.en.pdf"]);
+}
+
+#[test]
+fn digits_and_direction_follow_the_language() {
+    let folder = Folder::with("mash.dish", MASH);
+    let card = |digits: &str, tag: &str| {
+        folder.write("porringer.toml", format!("languages = [\"en\"]\n{digits}"));
+        let ran = folder.run(&["build", "--language", tag, "--format", "json", "--out", "cards"]);
+        assert_eq!(ran.code, 0, "{ran:?}");
+        let data: Value = serde_json::from_slice(&folder.read("cards/mash.json")).unwrap();
+        data["cards"][0].clone()
+    };
+    let hindi = card("digits = \"native\"\n", "hi");
+    assert_eq!(
+        (&hindi["ages"]["months"][0]["text"], &hindi["method"]["steps"][0]["number_text"], &hindi["dir"]),
+        (&Value::from("६"), &Value::from("१"), &Value::from("ltr"))
+    );
+    // The verb stands last: squash, in whatever words, before "boil".
+    let sentence = hindi["method"]["steps"][1]["sentence"].as_str().unwrap();
+    assert!(sentence.ends_with("मसलें।"), "{sentence}");
+    let arabic = card("digits = \"native\"\n", "ar");
+    assert_eq!((&arabic["ages"]["months"][0]["text"], &arabic["dir"]), (&Value::from("٦"), &Value::from("rtl")));
+    assert_eq!(card("digits = \"latin\"\n", "ar")["ages"]["months"][0]["text"], "6");
+    folder.write("porringer.toml", "digits = \"roman\"\n");
+    let ran = folder.run(&["check", "--format", "json"]);
+    assert_eq!((ran.code, ran.places()[0].as_str()), (1, "1:10 workspace/unknown-key"));
+}
+
+#[test]
+fn a_folder_of_fonts_is_read() {
+    let folder = Folder::with("mash.dish", MASH);
+    let ours = Path::new(env!("CARGO_MANIFEST_DIR")).join("templates/fonts");
+    let build = |font: &str| folder.run(&["build", "--font", font, "--out", "cards"]);
+    assert_eq!(build(&ours.display().to_string()).code, 0);
+    std::fs::create_dir(folder.path("none")).unwrap();
+    assert_eq!(build("none"), exactly(2, "", "porringer: the folder `none` holds no fonts (.ttf, .otf)\n"));
+    assert_eq!(build("mash.dish"), exactly(2, "", "porringer: `mash.dish` is no font\n"));
+    std::fs::create_dir(folder.path("fonts")).unwrap();
+    std::fs::copy(ours.join("Andika-Regular.ttf"), folder.path("fonts/Own.ttf")).unwrap();
+    folder.write("porringer.toml", "fonts = [\"fonts\"]\n");
+    assert_eq!(folder.run(&["build", "--out", "cards"]).code, 0);
 }

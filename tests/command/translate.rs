@@ -64,6 +64,21 @@ fn a_stub_is_a_missing_text_at_its_line() {
 }
 
 #[test]
+fn a_food_that_the_larder_cannot_name_wants_a_line() {
+    let folder = Folder::with("mash.dish", MASH.replace("in sw    ", "in ar    "));
+    folder.write("porringer.toml", "languages = [\"en\", \"ar\"]\n");
+    let places = folder.run(&["check", "--format", "json"]).places();
+    assert_eq!(places, ["1:10 allergen/contains", "8:1 text/missing-translation", "9:1 text/missing-translation"]);
+    let named = MASH
+        .replace("in sw    ", "in ar    ")
+        .replace("peeled, cubed\n", "peeled, cubed\nin ar    qara\n")
+        .replace("paste, smooth\n", "paste, smooth\nin ar    maajun\n");
+    folder.write("mash.dish", named);
+    assert_eq!(folder.run(&["check", "--format", "json"]).places(), ["1:10 allergen/contains"]);
+    assert_eq!(folder.run(&["translate", "--to", "ar", "--check"]).code, 0);
+}
+
+#[test]
 fn a_stub_beside_a_text_or_below_nothing_is_a_fault() {
     let folder = Folder::with("mash.dish", MASH.replace("in sw    Boga na karanga\n", "in sw    Boga\nin sw\n"));
     assert_eq!(folder.run(&["check", "--format", "json"]).code, 1);

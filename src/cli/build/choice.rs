@@ -2,12 +2,14 @@
 
 use std::path::{Path, PathBuf};
 
+use typst::foundations::Bytes;
+use typst::text::Font;
+
 use crate::card::{self, Locale, locale};
 use crate::cli::Failure;
 use crate::diagnostic::did_you_mean;
-use crate::source::Spanned;
 use crate::typeset::{Template, template};
-use crate::workspace::{Workspace, settings};
+use crate::workspace::{Workspace, settings, shown};
 
 pub fn languages(look: &Look, workspace: &Workspace) -> Result<Vec<String>, Failure> {
     let tags = if look.language.is_empty() { workspace.settings.languages.clone() } else { look.language.clone() };
@@ -46,6 +48,9 @@ pub struct Look {
     /// default: the workspace's.
     #[arg(long, value_name = "NAME|DIR")]
     pub template: Option<String>,
+    /// Further font files, or folders of them, beside the workspace's.
+    #[arg(long, value_name = "FILE|DIR")]
+    pub font: Vec<PathBuf>,
 }
 
 impl Look {
@@ -55,6 +60,7 @@ impl Look {
         for (flag, value) in [("--paper", &self.paper), ("--template", &self.template)] {
             words.extend(value.iter().flat_map(|value| [flag.to_owned(), value.clone()]));
         }
+        words.extend(self.font.iter().flat_map(|path| ["--font".to_owned(), path.display().to_string()]));
         words
     }
 
@@ -131,40 +137,89 @@ pub fn template(look: &Look, workspace: &Workspace) -> Result<Template, Failure>
 /// Bytes of the largest font that is read; those of whole scripts have some 20 MB.
 const LARGEST_FONT: u64 = 32 << 20;
 
-/// The font files that the settings name.
+/// The font files that the settings name, by themselves or by their folder.
 ///
 /// # Errors
 /// One that is not there, or not in the workspace.
 pub fn font_files(workspace: &Workspace) -> Result<Vec<PathBuf>, Failure> {
-    let find = |entry: &Spanned<String>| {
-        [workspace.root.join(&entry.value), workspace.recipes().join(&entry.value)]
+    let mut files = Vec::new();
+    for entry in &workspace.settings.fonts {
+        let path = [workspace.root.join(&entry.value), workspace.recipes().join(&entry.value)]
             .into_iter()
-            .find(|path| path.is_file())
+            .find(|path| path.exists())
             .and_then(|path| workspace.guard(&path))
-            .ok_or_else(|| Failure(format!("the font `{}` is not in the workspace", entry.value)))
-    };
-    workspace.settings.fonts.iter().map(find).collect()
+            .ok_or_else(|| Failure(format!("the font `{}` is not in the workspace", entry.value)))?;
+        files.extend(files_at(&path, &entry.value)?);
+    }
+    Ok(files)
 }
 
-/// The further fonts.
+/// The font files of a call: those of the settings and those that it names,
+/// wherever they lie.
+///
+/// # Errors
+/// As `font_files`.
+pub fn all_font_files(look: &Look, workspace: &Workspace) -> Result<Vec<PathBuf>, Failure> {
+    let mut files = font_files(workspace)?;
+    for path in &look.font {
+        files.extend(files_at(path, &path.display().to_string())?);
+    }
+    Ok(files)
+}
+
+/// The further fonts of the settings.
 ///
 /// # Errors
 /// One that is not there, or is no font.
-pub fn further_fonts(workspace: &Workspace) -> Result<Vec<typst::text::Font>, Failure> {
+pub fn further_fonts(workspace: &Workspace) -> Result<Vec<Font>, Failure> {
+    read(&font_files(workspace)?)
+}
+
+/// The further fonts of a call.
+///
+/// # Errors
+/// As `further_fonts`.
+pub fn fonts(look: &Look, workspace: &Workspace) -> Result<Vec<Font>, Failure> {
+    read(&all_font_files(look, workspace)?)
+}
+
+fn read(files: &[PathBuf]) -> Result<Vec<Font>, Failure> {
     let mut further = Vec::new();
-    for (entry, path) in workspace.settings.fonts.iter().zip(font_files(workspace)?) {
-        let unreadable = |error| Failure(format!("the font `{}` cannot be read: {error}", entry.value));
-        let size = std::fs::metadata(&path).map_err(unreadable)?.len();
+    for path in files {
+        let name = shown(path);
+        let unreadable = |error| Failure(format!("the font `{name}` cannot be read: {error}"));
+        let size = std::fs::metadata(path).map_err(unreadable)?.len();
         if size > LARGEST_FONT {
             let (size, most) = (size >> 20, LARGEST_FONT >> 20);
-            return Err(Failure(format!("the font `{}` has {size} MB; the most is {most} MB", entry.value)));
+            return Err(Failure(format!("the font `{name}` has {size} MB; the most is {most} MB")));
         }
-        let bytes = std::fs::read(&path).map_err(unreadable)?;
-        let found: Vec<_> = typst::text::Font::iter(typst::foundations::Bytes::new(bytes)).collect();
-        if found.is_empty() {
-            return Err(Failure(format!("`{}` is no font", entry.value)));
+        let bytes = std::fs::read(path).map_err(unreadable)?;
+        let before = further.len();
+        further.extend(Font::iter(Bytes::new(bytes)));
+        if further.len() == before {
+            return Err(Failure(format!("`{name}` is no font")));
         }
-        further.extend(found);
     }
     Ok(further)
+}
+
+/// A font's file, or the files of a folder of fonts.
+fn files_at(path: &Path, name: &str) -> Result<Vec<PathBuf>, Failure> {
+    if !path.is_dir() {
+        return Ok(vec![path.to_path_buf()]);
+    }
+    let unread = |error: std::io::Error| Failure(format!("the folder `{name}` cannot be read: {error}"));
+    let mut files = Vec::new();
+    for entry in std::fs::read_dir(path).map_err(unread)? {
+        let file = entry.map_err(unread)?.path();
+        let ending = file.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+        if ending.is_some_and(|ending| matches!(ending.as_str(), "ttf" | "otf" | "ttc" | "otc")) {
+            files.push(file);
+        }
+    }
+    files.sort();
+    if files.is_empty() {
+        return Err(Failure(format!("the folder `{name}` holds no fonts (.ttf, .otf)")));
+    }
+    Ok(files)
 }

@@ -34,13 +34,15 @@ impl Plan {
     /// A font that is not there.
     pub fn new(
         workspace: &Workspace,
+        look: &choice::Look,
         languages: &[String],
         paper: &str,
         template: &Template,
         stamps: &mut Stamps,
     ) -> Result<Self, Failure> {
+        let asked = look;
         let mut look = vec![("the program".to_owned(), program(stamps))];
-        for path in choice::font_files(workspace)? {
+        for path in choice::all_font_files(asked, workspace)? {
             let content = stamps.content(&path).unwrap_or_else(|| Content::of(""));
             look.push((stamps.key(&path), content));
         }

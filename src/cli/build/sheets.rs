@@ -100,7 +100,7 @@ pub fn jobs(common: &Common<'_>, checked: &[Checked], sound: &dyn Fn(&Checked) -
             file.dish.as_ref().and_then(|dish| gather::read_picture(&dish.resolved.ast, &file.source, workspace));
         for tag in gather::languages_of(&own, languages) {
             if !locales.contains_key(&tag) {
-                let Some(locale) = Locale::new(&tag) else {
+                let Some(locale) = Locale::with_digits(&tag, workspace.settings.digits) else {
                     return Err(Failure(super::choice::unknown_language(&tag)));
                 };
                 locales.insert(tag.clone(), locale);

@@ -37,7 +37,9 @@ pub fn write(common: &Common<'_>, jobs: &[Job], checked: &[Checked], outputs: &m
     let mut locales: BTreeMap<String, Locale> = BTreeMap::new();
     for leaf in &leaves {
         let tag = leaf.face.lang();
-        if let (false, Some(locale)) = (locales.contains_key(tag), Locale::new(tag)) {
+        if let (false, Some(locale)) =
+            (locales.contains_key(tag), Locale::with_digits(tag, common.workspace.settings.digits))
+        {
             locales.insert(tag.to_owned(), locale);
         }
     }
