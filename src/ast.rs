@@ -325,9 +325,7 @@ pub struct Remark {
 
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Reviewed {
-    pub year: i32,
-    pub month: u8,
-    pub day: u8,
+    pub day: time::Date,
     pub by: Option<String>,
     pub span: Span,
 }

@@ -10,6 +10,7 @@ pub mod price;
 pub mod process;
 pub mod profile;
 pub mod retention;
+pub mod season;
 pub mod table;
 pub mod yields;
 

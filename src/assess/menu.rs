@@ -133,11 +133,12 @@ fn judge(case: &MenuCase<'_>) -> Vec<Diagnostic> {
 
 fn report(case: &MenuCase<'_>, sink: &mut Sink) -> MenuReport {
     let least = group_least(case.reference);
+    let helpers = short::Helpers::new(case);
     let bands: Vec<BandReport> = case
         .bands()
         .map(|(day, band)| BandReport {
             groups: day.groups_of(least),
-            short: short::list(case, day, band),
+            short: short::list(case, day, band, &helpers),
             limits: limits::list(case, day, band),
         })
         .collect();

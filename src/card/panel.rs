@@ -471,7 +471,7 @@ fn figures(maker: &Maker<'_>) -> Lines {
         lines.push(locale.with("figures-source", &[("source", source.value.clone())]));
     }
     if let Some(reviewed) = &dish.resolved.ast.header.reviewed {
-        let date = format!("{:04}-{:02}-{:02}", reviewed.year, reviewed.month, reviewed.day);
+        let date = reviewed.day.to_string();
         lines.push(match &reviewed.by {
             Some(by) => locale.with("figures-reviewed", &[("date", date), ("by", by.clone())]),
             None => locale.with("figures-reviewed-date", &[("date", date)]),

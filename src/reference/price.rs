@@ -3,9 +3,10 @@
 //! TOML with one `[[price]]` a row and the same keys. A price that is not
 //! there is unknown, never guessed.
 
-use time::{Date, Month};
+use time::Date;
 
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
+use crate::quantity::date::date;
 use crate::quantity::{Exact, Unit, parse_number};
 use crate::reference::larder::{FoodRow, Larder, normal_name};
 use crate::reference::table::cell_span;
@@ -108,21 +109,8 @@ impl PriceList {
             {
                 continue;
             }
-            let name = price.food.split(',').next().unwrap_or_default();
-            let forms: Vec<String> = larder.named(name).iter().map(|row| row.full_name()).collect();
-            let near = larder.near(name, 1).into_iter().next();
-            sink.push(
-                Diagnostic::new(
-                    Code::WorkspaceTableError,
-                    price.span,
-                    format!("no food is called {}", quote(&price.food)),
-                )
-                .help(match (forms.as_slice(), near) {
-                    ([], Some(near)) => format!("did you mean `{near}`? Names are those of `porringer foods`"),
-                    ([], None) => "write a name that `porringer foods` knows, or a row such as `usda:16032`".to_owned(),
-                    (forms, _) => format!("say which: {}", forms.join("; ")),
-                }),
-            );
+            let (message, help) = larder.no_such_food(&price.food);
+            sink.push(Diagnostic::new(Code::WorkspaceTableError, price.span, message).help(help));
         }
     }
 
@@ -145,8 +133,18 @@ impl PriceList {
     pub fn price_per_gram(&self, food: &FoodRow, larder: &Larder) -> Option<PerGram<'_>> {
         // The row itself first; else another row of the same food as sold.
         let row = self.of(Some(food), &food.row).or_else(|| {
+            // Never that of a food which only lends its figures.
+            let own: Vec<String> = food.names().map(normal_name).collect();
             let same = larder.on_row(&food.row);
-            same.iter().find_map(|other| self.of(Some(other), &other.row))
+            same.iter()
+                .filter(|other| other.names().any(|name| own.contains(&normal_name(name))))
+                .find_map(|other| self.of(Some(other), &other.row))
+                // A boiled egg costs what an egg does.
+                .or_else(|| {
+                    let forms = larder.named(food.names().next()?);
+                    let mut prices = forms.iter().filter_map(|other| self.of(Some(other), &other.row));
+                    prices.find(|price| matches!(price.lot, Lot::Pieces(_)))
+                })
         })?;
         let edible = food.edible.unwrap_or(1.0);
         let grams = match row.lot {
@@ -169,17 +167,6 @@ pub fn piece_grams(food: &FoodRow, size: Option<&str>) -> Option<f64> {
         .or_else(|| pieces().next())
         .map(|piece| piece.grams)
         .filter(|grams| *grams > 0.0)
-}
-
-/// `2026-05-01`
-pub fn date(text: &str) -> Option<Date> {
-    let mut parts = text.splitn(3, '-');
-    let (year, month, day) = (parts.next()?, parts.next()?, parts.next()?);
-    if year.len() != 4 || month.len() != 2 || day.len() != 2 {
-        return None;
-    }
-    let month = Month::try_from(month.parse::<u8>().ok()?).ok()?;
-    Date::from_calendar_date(year.parse().ok()?, month, day.parse().ok()?).ok()
 }
 
 /// `kg`, `L`, `piece`, `100 g`, `500 g packet`: the lot, and whether it is

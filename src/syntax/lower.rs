@@ -2,7 +2,7 @@
 //! become keywords, and what is wrong with them is said at its place.
 
 mod amount;
-mod detail;
+pub(in crate::syntax) mod detail;
 mod fault;
 mod step;
 mod take;

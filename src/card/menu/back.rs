@@ -352,7 +352,7 @@ impl MenuMaker<'_> {
             lines.push(locale.with("figures-menu-source", &[("source", source.value.clone())]));
         }
         if let Some(reviewed) = &header.reviewed {
-            let date = format!("{:04}-{:02}-{:02}", reviewed.year, reviewed.month, reviewed.day);
+            let date = reviewed.day.to_string();
             lines.push(match &reviewed.by {
                 Some(by) => locale.with("figures-reviewed", &[("date", date), ("by", by.clone())]),
                 None => locale.with("figures-reviewed-date", &[("date", date)]),
