@@ -347,7 +347,7 @@ pub struct Meal {
     pub snack: bool,
     /// Minutes after midnight.
     pub at: Spanned<u16>,
-    pub name: Option<Spanned<String>>,
+    pub name: Option<Text>,
     pub items: Vec<MealItem>,
     pub span: Span,
 }

@@ -259,6 +259,12 @@ impl Locale {
         self.tag.split('-').next().unwrap_or(&self.tag)
     }
 
+    /// A dish's title in the middle of a line: languages differ in whether it
+    /// keeps its capital there.
+    pub fn title_in_line(&self, title: &str) -> String {
+        if self.word("title-in-line") == "lower" { super::words::lower(title) } else { title.to_owned() }
+    }
+
     /// A state of food. In the author's language the author's word stands.
     pub fn state(&self, state: &str, own: bool) -> String {
         let key = format!("state-{}", state.replace(' ', "-"));
@@ -299,6 +305,15 @@ mod tests {
             let missing: Vec<_> = english.difference(&own).collect();
             let extra: Vec<_> = own.difference(&english).collect();
             assert!(missing.is_empty() && extra.is_empty(), "{tag}: missing {missing:?}, extra {extra:?}");
+        }
+    }
+
+    #[test]
+    fn a_title_in_a_line_begins_as_the_language_has_it() {
+        for tag in ["en", "sw", "fr"] {
+            let locale = Locale::new(tag).unwrap();
+            assert_eq!(locale.title_in_line("Mango sauce"), "mango sauce", "{tag}");
+            assert_eq!(locale.title_in_line("ORS drink"), "ORS drink", "{tag}");
         }
     }
 

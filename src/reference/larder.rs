@@ -214,6 +214,11 @@ impl FoodRow {
         self.states.iter().any(|state| KEPT.contains(&state.as_str()))
     }
 
+    /// A row of dried food.
+    pub fn is_dried(&self) -> bool {
+        self.states.iter().any(|state| matches!(state.as_str(), "dried" | "dry"))
+    }
+
     /// A row of cooked food: further heat only warms it.
     pub fn is_cooked(&self) -> bool {
         const COOKED: [&str; 12] = [

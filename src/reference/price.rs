@@ -8,8 +8,8 @@ use time::Date;
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::quantity::date::date;
 use crate::quantity::{Exact, Unit, parse_number};
+use crate::reference::csv_rows::{self, CsvRow};
 use crate::reference::larder::{FoodRow, Larder, normal_name};
-use crate::reference::table::cell_span;
 use crate::source::{Source, Span};
 
 const COLUMNS: [&str; 6] = ["food", "unit", "price", "currency", "date", "place"];
@@ -275,72 +275,35 @@ fn row(cells: [Option<Cell>; 6], whole_row: Span, sink: &mut Sink) -> Option<Pri
 
 fn csv_list(source: &Source, sink: &mut Sink) -> PriceList {
     let mut list = PriceList::default();
-    let text = source.text.strip_prefix('\u{FEFF}').unwrap_or(&source.text);
-    let shift = source.text.len() - text.len();
-    let mut reader =
-        csv::ReaderBuilder::new().has_headers(false).flexible(true).comment(Some(b'#')).from_reader(text.as_bytes());
-    let mut record = csv::StringRecord::new();
     let mut places: Option<[Option<usize>; 6]> = None;
-    loop {
-        let before = shift + usize::try_from(reader.position().byte()).unwrap_or(usize::MAX);
-        match reader.read_record(&mut record) {
-            Ok(true) => {}
-            Ok(false) => break,
-            Err(error) => {
-                sink.push(
-                    Diagnostic::new(
-                        Code::WorkspaceTableError,
-                        Span::new(before, before),
-                        format!("this row cannot be read as CSV: {error}"),
-                    )
-                    .help("cells are parted by commas; text with a comma stands in double quotes"),
-                );
-                break;
-            }
-        }
-        let end = shift + usize::try_from(reader.position().byte()).unwrap_or(usize::MAX);
-        // Comments and empty lines are read together with the row below them.
-        let read = source.text.get(before..end).unwrap_or_default();
-        let mut start = before;
-        for line in read.split_inclusive('\n') {
-            if !line.trim().is_empty() && !line.starts_with('#') {
-                break;
-            }
-            start += line.len();
-        }
-        let row_text = source.text.get(start..end).unwrap_or_default();
-        let whole_row = Span::new(start, start + row_text.trim_end().len());
+    csv_rows::each(source, sink, |line, sink| {
         let Some(places) = &places else {
-            places = Some(heads(&record, row_text, start, whole_row, sink));
-            if places.is_some_and(|places| places.iter().take(4).any(Option::is_none)) {
-                return list;
-            }
-            continue;
+            let found = heads(line, sink);
+            places = Some(found);
+            return found.iter().take(4).all(Option::is_some);
         };
-        if record.iter().all(|cell| cell.trim().is_empty()) {
-            continue;
+        if line.cells().all(str::is_empty) {
+            return true;
         }
         let cells = places.map(|place| {
-            place.and_then(|at| {
-                let text = record.get(at)?.trim().to_owned();
-                Some(Cell { text, span: cell_span(row_text, start, at) })
-            })
+            let at = place?;
+            Some(Cell { text: line.cell(at)?.to_owned(), span: line.place(at) })
         });
-        list.prices.extend(row(cells, whole_row, sink));
-    }
+        list.prices.extend(row(cells, line.span, sink));
+        true
+    });
     list
 }
 
 /// Which column is which.
-fn heads(record: &csv::StringRecord, row_text: &str, start: usize, whole: Span, sink: &mut Sink) -> [Option<usize>; 6] {
-    let places = COLUMNS.map(|column| record.iter().position(|head| head.trim() == column));
-    for (at, head) in record.iter().enumerate() {
-        let head = head.trim();
+fn heads(line: &CsvRow<'_>, sink: &mut Sink) -> [Option<usize>; 6] {
+    let places = COLUMNS.map(|column| line.cells().position(|head| head == column));
+    for (at, head) in line.cells().enumerate() {
         if !head.is_empty() && !COLUMNS.contains(&head) {
             sink.push(
                 Diagnostic::new(
                     Code::WorkspaceTableError,
-                    cell_span(row_text, start, at),
+                    line.place(at),
                     format!("{} is no column of a price list", quote(head)),
                 )
                 .help(match did_you_mean(head, COLUMNS) {
@@ -353,8 +316,12 @@ fn heads(record: &csv::StringRecord, row_text: &str, start: usize, whole: Span, 
     for (column, place) in COLUMNS.iter().zip(&places).take(4) {
         if place.is_none() {
             sink.push(
-                Diagnostic::new(Code::WorkspaceTableError, whole, format!("the price list has no column `{column}`"))
-                    .help("the first line names the columns: food,unit,price,currency,date,place"),
+                Diagnostic::new(
+                    Code::WorkspaceTableError,
+                    line.span,
+                    format!("the price list has no column `{column}`"),
+                )
+                .help("the first line names the columns: food,unit,price,currency,date,place"),
             );
         }
     }

@@ -107,7 +107,7 @@ pub struct Meal {
     pub at: u16,
     pub at_span: Span,
     pub snack: bool,
-    pub name: Option<String>,
+    pub name: Option<ast::Text>,
     pub items: Vec<Item>,
     pub span: Span,
 }
@@ -245,7 +245,7 @@ pub fn resolve(menu: ast::Menu, reference: &Reference, book: &dyn DishBook, sink
             at: meal.at.value,
             at_span: meal.at.span,
             snack: meal.snack,
-            name: meal.name.as_ref().map(|name| name.value.clone()),
+            name: meal.name.clone(),
             items: meal
                 .items
                 .iter()

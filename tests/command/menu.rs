@@ -470,3 +470,44 @@ fn a_small_need_is_met_with_smaller_portions() {
     assert!(said(&text).contains("Meals from half the usual portion"), "{text}");
     assert_eq!(folder.run(&["menu", "check", "recipes/plan.menu", "--deny", "warnings"]).code, 0);
 }
+
+#[test]
+fn a_meal_has_a_name_in_each_language() {
+    let folder = Folder::with(
+        "day.menu",
+        "menu A day\nfor 12 to 23 months, breastfed\nmeal 7:00 first porridge: 3/4 cup plain yogurt\nin sw uji wa kwanza\n\
+         snack 10:00 mid-morning: 1 banana\nmeal 12:00 lunch: 3/4 cup white rice, boiled, 1 egg, boiled\n\
+         meal 18:00: 3/4 cup lentils, boiled\n",
+    );
+    let names = |language: &str| -> Vec<String> {
+        let ran = folder.run(&["build", "day.menu", "--language", language, "--format", "json", "--out", "data"]);
+        assert_eq!(ran.code, 0, "{ran:?}");
+        let data: Value = serde_json::from_slice(&folder.read("data/day.json")).unwrap();
+        let card = if data["cards"].is_array() { data["cards"][0].clone() } else { data };
+        let meals = card["eat"]["meals"].as_array().unwrap().clone();
+        meals.iter().map(|meal| meal["name"].as_str().unwrap().to_owned()).collect()
+    };
+    assert_eq!(names("sw"), ["Uji wa kwanza", "Katikati ya asubuhi", "Chakula cha mchana", "Mlo"]);
+    assert_eq!(names("fr"), ["First porridge", "Milieu de matinée", "Déjeuner", "Repas"]);
+    // A meal without a name has nothing to translate.
+    folder.write("bad.menu", "menu A day\nfor 12 to 23 months\nmeal 7:00: 1 banana\nin sw ndizi\n");
+    let ran = folder.run(&["check", "bad.menu", "--format", "short"]);
+    assert!(ran.out.contains("the `meal` line above has no text to translate"), "{}", ran.out);
+}
+
+#[test]
+fn a_menu_of_hundreds_of_items_is_told_to_be_unjudged() {
+    let meal = |at: usize| format!("meal {}:{:02}: 10 g banana or 10 g honey\n", at / 60, at % 60);
+    let text = |items: usize| -> String {
+        let lines: String = (0..items).map(meal).collect();
+        format!("menu Long\nfor 12 to 23 months, breastfed\n{lines}")
+    };
+    let folder = Folder::new();
+    let told = |items: usize| {
+        folder.write("long.menu", text(items));
+        let places = folder.check_json("long.menu").places();
+        places.iter().any(|place| place.ends_with("syntax/too-large"))
+    };
+    assert!(told(201));
+    assert!(!told(200));
+}

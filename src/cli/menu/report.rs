@@ -239,7 +239,7 @@ fn what(menu: &CheckedMenu, event: &Event) -> String {
         .meals
         .iter()
         .filter_map(|at| menu.resolved.meals.get(*at))
-        .map(|meal| meal.name.clone().unwrap_or_else(|| clock(f64::from(meal.at))))
+        .map(|meal| meal.name.as_ref().map(|name| name.value.clone()).unwrap_or_else(|| clock(f64::from(meal.at))))
         .collect();
     let meals = meals.join(" and ");
     match &event.kind {
@@ -255,7 +255,7 @@ fn what(menu: &CheckedMenu, event: &Event) -> String {
         }
         EventKind::Eat { meal } => {
             let meal = menu.resolved.meals.get(*meal);
-            let name = meal.and_then(|meal| meal.name.clone());
+            let name = meal.and_then(|meal| meal.name.as_ref()).map(|name| name.value.clone());
             let snack = meal.is_some_and(|meal| meal.snack);
             format!("the child eats: {}", name.unwrap_or_else(|| if snack { "snack" } else { "meal" }.to_owned()))
         }

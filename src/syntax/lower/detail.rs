@@ -120,7 +120,7 @@ impl Lower<'_, '_> {
                     }
                     meal.at = Spanned::new(hours * 60 + minutes, span(&part));
                 }
-                Rule::meal_name => meal.name = Some(placed(&part)),
+                Rule::meal_name => meal.name = Some(text_of(&part)),
                 Rule::takes_item => {
                     let place = span(&part);
                     let place = Span::new(place.start, place.start + part.as_str().trim_end().len());
