@@ -59,16 +59,17 @@ pub enum Format {
     Json,
 }
 
-#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, clap::ValueEnum)]
 pub enum By {
     /// Grams to add.
+    #[default]
     Weight,
     /// By the workspace's price list.
     Cost,
 }
 
 /// What decides which foods close a gap.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Default)]
 struct Search<'a> {
     by: By,
     purse: Option<Purse<'a>>,
@@ -121,7 +122,7 @@ pub fn told(dish: &CheckedDish, workspace: &Workspace, claim: usize) -> Option<S
     if !is_known(dish) {
         return None;
     }
-    let proof = Proof::new(dish, workspace);
+    let proof = Proof::new(dish, workspace, Search::default());
     let mut out = String::new();
     proof.human_claim(proof.claims.get(claim)?, &mut out);
     Some(out)
@@ -132,7 +133,7 @@ pub fn also(dish: &CheckedDish, workspace: &Workspace) -> Vec<(String, String)> 
     if !is_known(dish) {
         return Vec::new();
     }
-    let proof = Proof::new(dish, workspace);
+    let proof = Proof::new(dish, workspace, Search::default());
     let words = |about: &About<'_>| format!("{} {}", about.kind.words(), about.name);
     proof.also.iter().map(|about| (words(about), proof.weakest(about).trim_start_matches(": ").to_owned())).collect()
 }
@@ -443,9 +444,10 @@ impl<'a> Proof<'a> {
         if claim.closers.is_empty() {
             let _ = writeln!(
                 out,
-                "    no single food of the larder closes this with at most {} % of the dish added",
+                "    no single food that may be proposed closes this with at most {} % of the dish added",
                 MOST_ADDED * 100.0
             );
+            self.human_later(claim, out);
             return;
         }
         let first = match self.search.by {
@@ -470,6 +472,11 @@ impl<'a> Proof<'a> {
             ]);
         }
         columns(&rows, out);
+        self.human_later(claim, out);
+    }
+
+    /// What would close it in other months.
+    fn human_later(&self, claim: &Claim<'a>, out: &mut String) {
         let later: Vec<String> = claim
             .out_of_season
             .iter()

@@ -396,10 +396,9 @@ impl Lower<'_, '_> {
             Target::Other(word) => format!("the `{word}` line above has no text to translate"),
             _ => "there is no line above to translate".to_owned(),
         };
-        self.sink.push(
-            Diagnostic::new(Code::SyntaxBadLine, span(keyword), above)
-                .help("put `in` under a dish, take, part, step, serve, store, tip, caution or note line, or a meal with a name"),
-        );
+        self.sink.push(Diagnostic::new(Code::SyntaxBadLine, span(keyword), above).help(
+            "put `in` under a dish, take, part, step, serve, store, tip, caution or note line, or a meal with a name",
+        ));
     }
 
     fn part(&mut self) -> &mut Part {
