@@ -325,9 +325,7 @@ pub struct Remark {
 
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Reviewed {
-    pub year: i32,
-    pub month: u8,
-    pub day: u8,
+    pub day: time::Date,
     pub by: Option<String>,
     pub span: Span,
 }
@@ -349,7 +347,7 @@ pub struct Meal {
     pub snack: bool,
     /// Minutes after midnight.
     pub at: Spanned<u16>,
-    pub name: Option<Spanned<String>>,
+    pub name: Option<Text>,
     pub items: Vec<MealItem>,
     pub span: Span,
 }

@@ -16,7 +16,6 @@ use crate::ast::{Amount, FoodName, Makes, RemarkKind};
 use crate::check::CheckedDish;
 use crate::diagnostic::Changed;
 use crate::reference::Reference;
-use crate::reference::measure::{HouseholdMeasure, volume};
 use crate::reference::profile::Amends;
 use crate::resolve::food::Figures;
 use crate::resolve::{Choice, Ingredient};
@@ -518,7 +517,9 @@ impl Maker<'_> {
             Some(_) if self.is_own() && matches!(choice.option.food.value, FoodName::Name(_)) => name.push_str(&label),
             Some(food) => match (&food.larder, &food.figures) {
                 (Some(row), _) => name.push_str(&self.locale.food(row)),
-                (None, Figures::Dish(dish)) => name.push_str(&words::lower(dish.title_in(self.locale.tag()))),
+                (None, Figures::Dish(dish)) => {
+                    name.push_str(&self.locale.title_in_line(dish.title_in(self.locale.tag())))
+                }
                 (None, _) => name.push_str(&food.row_name()),
             },
             None => name.push_str(&label),
@@ -569,14 +570,5 @@ impl Maker<'_> {
                 text: self.text(&remark.text),
             })
             .collect()
-    }
-
-    /// Cup, tablespoon and teaspoon of the workspace's standard, in mL.
-    pub fn standard_volumes(&self) -> [String; 3] {
-        [HouseholdMeasure::Cup, HouseholdMeasure::Tablespoon, HouseholdMeasure::Teaspoon].map(|measure| {
-            volume(self.reference.standard, measure)
-                .map(|volume| self.locale.decimal(volume.ml.0 as f64 / volume.ml.1 as f64, 1))
-                .unwrap_or_default()
-        })
     }
 }

@@ -1,13 +1,18 @@
 //! One file from text to report: the phases in their order.
 
+use std::sync::Arc;
+
 use crate::assess::menu::{MenuCase, MenuReport, assess as assess_menu};
 use crate::assess::{Case, Report, assess};
 use crate::ast::{Document, Entry, Header, Text};
 use crate::compute::day::{Choose, Day, day, served::served};
 use crate::compute::{Computed, Selection, compute, spread};
+use crate::diagnostic::rules;
 use crate::diagnostic::{Changed, Code, Diagnostic, Severity, Sink, did_you_mean, quote};
 use crate::reference::Reference;
 use crate::reference::nutrient::NutrientId;
+use crate::resolve::food::Figures;
+use crate::resolve::menu::What;
 use crate::resolve::{self, DishAnswer, DishBook, PreparedDish};
 use crate::source::Source;
 use crate::syntax::{self, Kind, Tree};
@@ -109,7 +114,24 @@ pub fn check(source: Source, kind: Kind, stem: &str, reference: &Reference, book
         Document::Booklet(booklet) => pages_exist(&booklet.entries, book, &mut sink),
     }
     let months = document.youngest();
-    let (diagnostics, changed) = sink.finish_by(&reference.practice.rules, months);
+    let (diagnostics, mut changed) = sink.finish_by(&reference.practice.rules, months);
+    // Who holds this card holds what is in the dishes that it is made of.
+    let mut inner: Vec<&Arc<PreparedDish>> = Vec::new();
+    let foods = dish.iter().flat_map(|dish| &dish.resolved.ingredients).flat_map(|one| &one.options);
+    inner.extend(foods.filter_map(|choice| match &choice.food.as_ref()?.figures {
+        Figures::Dish(dish) => Some(dish),
+        _ => None,
+    }));
+    let items = menu.iter().flat_map(|menu| menu.resolved.items()).flat_map(|(_, _, item)| &item.options);
+    inner.extend(items.filter_map(|choice| match &choice.what {
+        What::Dish(dish) => Some(dish),
+        _ => None,
+    }));
+    inner.sort_by(|a, b| a.id.cmp(&b.id));
+    inner.dedup_by(|a, b| a.id == b.id);
+    for dish in inner {
+        rules::join(&mut changed, &dish.changed, &dish.title);
+    }
     Checked { source, tree, document, dish, menu, diagnostics, changed }
 }
 
@@ -160,7 +182,7 @@ fn unknown_page(name: &str, span: crate::source::Span, names: &[String], sink: &
 impl CheckedDish {
     /// The dish as an ingredient of another. Values that any ingredient lacks
     /// are unknown, so that the other dish's known share stays honest.
-    pub fn prepared(&self, reference: &Reference) -> PreparedDish {
+    pub fn prepared(&self, changed: &[Changed], reference: &Reference) -> PreparedDish {
         let nutrition = &self.computed.nutrition;
         let mut hazards: Vec<String> = Vec::new();
         for (at, ingredient) in self.resolved.ingredients.iter().enumerate() {
@@ -208,6 +230,7 @@ impl CheckedDish {
             groups: self.report.groups.clone(),
             minutes: self.resolved.flow.total,
             hands_on: self.resolved.flow.hands_on,
+            changed: changed.to_vec(),
             served: served(&self.resolved, &self.computed, reference),
         }
     }

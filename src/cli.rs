@@ -17,6 +17,7 @@ pub mod init;
 pub mod lsp;
 pub mod man;
 pub mod menu;
+pub mod month;
 pub mod new;
 pub mod nutrients;
 pub mod profile;

@@ -10,6 +10,7 @@
 
 pub mod absorption;
 pub mod closing;
+pub mod cost;
 pub mod day;
 pub mod estimate;
 pub mod nutrition;

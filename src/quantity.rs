@@ -1,6 +1,7 @@
 //! Exact numbers, units and measures. Arithmetic is checked: what does not
 //! fit is an error for the author, never a wrapped number.
 
+pub mod date;
 pub mod number;
 pub mod unit;
 

@@ -2,6 +2,7 @@
 //! can be used as it lies; nothing is parsed when the program starts.
 
 pub mod composition;
+pub mod csv_rows;
 pub mod larder;
 pub mod measure;
 pub mod nutrient;
@@ -10,6 +11,7 @@ pub mod price;
 pub mod process;
 pub mod profile;
 pub mod retention;
+pub mod season;
 pub mod table;
 pub mod yields;
 

@@ -13,7 +13,7 @@ use crate::ast::{self, Amount, Cooked, FoodName, Makes};
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::reference::larder::{FoodClass, normal_name};
 use crate::reference::{Reference, retention};
-use crate::source::Span;
+use crate::source::{Span, Spanned};
 
 use crate::reference::process::Texture;
 pub use flow::{Act, Flow, HeatEvent, Journey, Named, Referent};
@@ -363,6 +363,28 @@ fn empty(dish: &ast::Dish, sink: &mut Sink) {
     }
 }
 
+/// The foods of a `swap` line with their states: a word between commas that is
+/// a state of the food before it, and no food, is read as that.
+fn stated(options: &[ast::TakeOption], reference: &Reference) -> Vec<ast::TakeOption> {
+    let mut foods: Vec<ast::TakeOption> = Vec::new();
+    for option in options {
+        let word = match (&option.food.value, &option.amount) {
+            (FoodName::Name(name), Amount::Missing) if option.states.is_empty() && option.weight.is_none() => {
+                Some(name)
+            }
+            _ => None,
+        };
+        if let (Some(word), Some(last)) = (word, foods.last_mut())
+            && food::is_state_of(word, last, reference)
+        {
+            last.states.push(Spanned::new(word.to_lowercase(), option.food.span));
+            continue;
+        }
+        foods.push(option.clone());
+    }
+    foods
+}
+
 /// Foods of `swap` lines become further options of their ingredient, so that
 /// every rule and claim looks at them too.
 fn swaps(
@@ -396,7 +418,7 @@ fn swaps(
             continue;
         };
         let first = ingredient.first().cloned();
-        for option in &swap.to {
+        for option in &stated(&swap.to, reference) {
             let food = food::find(option, reference, book, sink);
             let amount = first.as_ref().map(|choice| &choice.option.amount);
             // Without a measure of its own the food stands in weight for weight.

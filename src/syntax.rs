@@ -98,6 +98,14 @@ pub fn parse(kind: Kind, text: &str, sink: &mut Sink) -> (Tree, Document) {
     }
 }
 
+/// Months as on a `season` line, from 1 to 12; `None` where the text is
+/// anything else.
+pub fn months(text: &str) -> Option<Vec<u8>> {
+    let text = text.trim();
+    let pair = Grammar::parse(Rule::months, text).ok()?.next()?;
+    (pair.as_span().end() == text.len()).then(|| lower::detail::season(pair))
+}
+
 fn tree(kind: Kind, text: &str, lines: &[pest::iterators::Pair<'_, Rule>]) -> Tree {
     let mut nodes: Vec<Node> = Vec::new();
     let mut at = 0;

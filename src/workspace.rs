@@ -6,6 +6,7 @@
 
 pub mod revision;
 pub mod rules;
+pub mod season;
 pub mod settings;
 pub mod shelf;
 
@@ -18,7 +19,6 @@ use crate::graph::Content;
 use crate::reference::Reference;
 use crate::reference::larder::Larder;
 use crate::reference::larder::row::LarderFile;
-use crate::reference::practice::Day;
 use crate::reference::price::PriceList;
 use crate::reference::profile::Profile;
 use crate::reference::table::Table;
@@ -105,7 +105,8 @@ fn dated() -> Reference {
         i64::try_from(since.as_secs()).ok()
     };
     let mut reference = Reference::default();
-    reference.practice.today = stated.or_else(now).map(Day::of_seconds);
+    let moment = stated.or_else(now).and_then(|seconds| time::OffsetDateTime::from_unix_timestamp(seconds).ok());
+    reference.practice.today = moment.map(time::OffsetDateTime::date);
     reference
 }
 
@@ -199,7 +200,10 @@ impl Workspace {
             workspace.settings.out = Settings::default().out;
         }
         workspace.reference.standard = workspace.settings.measures;
+        let seasons = season::known(&workspace.settings.season, &workspace.reference.larder, &mut sink);
         let practice = &mut workspace.reference.practice;
+        practice.seasons = seasons;
+        practice.region = workspace.settings.region;
         practice.review_months = workspace.settings.review_months;
         if let Some(language) = workspace.settings.languages.first() {
             practice.language.clone_from(language);

@@ -5,12 +5,17 @@ use super::fineness::{fineness, said, softened};
 use super::{Case, called};
 use crate::diagnostic::{Code, Diagnostic, Sink};
 use crate::reference::larder::FoodClass;
+use crate::reference::nutrient;
 use crate::reference::process::Texture;
 use crate::resolve::{Choice, Food, Ingredient, Journey};
 
 /// Above this share of the dish a paste is a spoonful of paste, whatever was
 /// stirred into it; common practice, no source.
 const MOSTLY_PASTE: f64 = 2.0 / 3.0;
+
+/// Fat of a starchy nut at most, g in 100 g: chestnuts have 1 to 3, all others
+/// above 30 (USDA SR28).
+const STARCHY: f64 = 10.0;
 
 /// What is wrong with a shape, and how it is mended.
 struct Shape {
@@ -66,9 +71,12 @@ fn whole_nut(food: &Food, choice: &Choice, journey: &Journey) -> bool {
     if !food.has_hazard("whole-nut") {
         return false;
     }
-    // A fork mashes no nut, and pieces stay in a crunchy paste however it is
-    // stirred.
-    !broken_up(choice, journey)
+    // A nut of little fat is starch, as the chestnut is: it cooks soft and a
+    // fork mashes it. No fork mashes another, and pieces stay in a crunchy
+    // paste however it is stirred.
+    let starchy = food.value(nutrient::FAT).is_some_and(|fat| fat <= STARCHY);
+    let mashed = starchy && softened(journey) && fineness(choice, journey) >= Texture::Mashed;
+    !mashed && !broken_up(choice, journey)
 }
 
 /// Hard food made small by something harder than a fork.

@@ -6,11 +6,12 @@ use std::sync::Arc;
 
 use super::diet_contradicted;
 use crate::compute::Computed;
-use crate::compute::closing::{Bound, Candidate};
+use crate::compute::closing::{Bound, Candidate, Closer};
+use crate::compute::day::BandDay;
 use crate::compute::nutrition::{percent_kept, value_of};
 use crate::reference::larder::{FoodClass, FoodRow};
 use crate::reference::nutrient::{self, NutrientId};
-use crate::reference::profile::data::Scope;
+use crate::reference::profile::data::{AgeBand, Scope};
 use crate::reference::retention::{self, Heat, RetentionRow};
 use crate::reference::{Reference, composition};
 use crate::resolve::Food;
@@ -48,14 +49,17 @@ pub struct Addition {
 impl Addition {
     /// As the search wants it. What is added weighs as it goes in: water that
     /// it takes up comes out of the dish.
-    pub fn candidate(&self, cost_per_gram: Option<f64>, in_season: Option<bool>) -> Candidate<'_> {
+    ///
+    /// `cost_per_gram` is by a price list, `months` are those for which the
+    /// food must be there.
+    pub fn candidate(&self, cost_per_gram: Option<f64>, reference: &Reference, months: &[u8]) -> Candidate<'_> {
         let value = |id: NutrientId| value_of(&self.food, id).map(|value| value / 100.0);
         Candidate {
             per_gram: Box::new(move |id| value(id).map(|value| value * percent_kept(id, &self.rows) / 100.0)),
             most_per_gram: Box::new(value),
             weight_factor: 1.0,
             cost_per_gram,
-            in_season,
+            in_season: reference.practice.seasons.fits(&self.row, months),
         }
     }
 
@@ -100,6 +104,8 @@ fn way(row: &FoodRow) -> Option<Way> {
         return fit.then_some(Way::Cooked);
     }
     match row.class {
+        C::Nut if row.has_hazard("choke-hard") => None,
+        C::Fruit if row.has_hazard("choke-hard") => Some(Way::Boiled),
         C::PulseCooked => Some(Way::Cooked),
         C::Nut | C::Fruit | C::Citrus | C::DriedFruit | C::Milk | C::Cheese | C::Oil => Some(Way::StirredIn),
         C::Flour
@@ -143,12 +149,14 @@ fn way(row: &FoodRow) -> Option<Way> {
 }
 
 /// Every food of the larder that is safe to add for every age of the guidance
-/// and agrees with the dish's `diet` lines.
+/// and agrees with the dish's `diet` lines; of the workspace's region, and no
+/// food that is seldom given to a child.
 pub fn additions(reference: &Reference, diets: &[String]) -> Vec<Addition> {
     reference
         .larder
         .rows()
         .iter()
+        .filter(|row| !row.seldom && reference.practice.region.is_none_or(|region| row.regions.contains(&region)))
         .filter(|row| !row.hazards.iter().any(|hazard| NEVER.contains(&hazard.as_str())))
         .filter_map(|row| {
             let way = way(row)?;
@@ -213,4 +221,34 @@ pub fn limits(reference: &Reference, computed: &Computed) -> Vec<Bound> {
         }
     }
     found
+}
+
+/// The upper limits of a day's food that something may be added up to: what
+/// the day leaves of them. A limit that the day passes by itself is left out.
+pub fn day_limits(reference: &Reference, day: &BandDay, band: &AgeBand) -> Vec<Bound> {
+    let mut found = Vec::new();
+    for id in LIMITED {
+        let Some(limit) = reference.profile.upper_limit(id, band.from_months) else { continue };
+        let sum = day.sum(id);
+        let milk = if limit.scope == Scope::All { sum.milk } else { 0.0 };
+        let left = limit.value - sum.most - milk;
+        if matches!(limit.scope, Scope::All | Scope::PreformedRetinol) && left >= 0.0 {
+            found.push(Bound::of_a_day(id, left));
+        }
+    }
+    found
+}
+
+/// Of closers in their order, those that are in season and, apart, those that
+/// are not: one form of each food, so many of each.
+pub fn proposed(found: Vec<Closer>, additions: &[Addition], most: usize) -> (Vec<Closer>, Vec<Closer>) {
+    let (mut now, mut later): (Vec<Closer>, Vec<Closer>) = (Vec::new(), Vec::new());
+    let name = |closer: &Closer| additions.get(closer.candidate).map(|addition| addition.row.printed("en"));
+    for closer in found {
+        let list = if closer.in_season == Some(false) { &mut later } else { &mut now };
+        if list.len() < most && !list.iter().any(|known| name(known) == name(&closer)) {
+            list.push(closer);
+        }
+    }
+    (now, later)
 }

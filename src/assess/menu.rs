@@ -102,6 +102,16 @@ pub fn assess(case: &MenuCase<'_>, sink: &mut Sink) -> MenuReport {
     // no sheet holds them.
     const MOST_ITEMS: usize = 200;
     let items = case.menu.items().count();
+    if items > MOST_ITEMS {
+        sink.push(
+            Diagnostic::new(
+                Code::SyntaxTooLarge,
+                case.title_span(),
+                format!("this menu has {items} items; no day has more than {MOST_ITEMS}"),
+            )
+            .help("write one day in a file; alternatives are not judged in so long a menu"),
+        );
+    }
     for (place, (_, _, item)) in case.menu.items().enumerate().filter(|_| items <= MOST_ITEMS) {
         for (option, choice) in item.options.iter().enumerate().skip(1) {
             let other = day(case.menu, case.reference, &Choose::with(place, option));
@@ -133,11 +143,12 @@ fn judge(case: &MenuCase<'_>) -> Vec<Diagnostic> {
 
 fn report(case: &MenuCase<'_>, sink: &mut Sink) -> MenuReport {
     let least = group_least(case.reference);
+    let helpers = short::Helpers::new(case);
     let bands: Vec<BandReport> = case
         .bands()
         .map(|(day, band)| BandReport {
             groups: day.groups_of(least),
-            short: short::list(case, day, band),
+            short: short::list(case, day, band, &helpers),
             limits: limits::list(case, day, band),
         })
         .collect();

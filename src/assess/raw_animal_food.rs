@@ -75,6 +75,9 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
             )
             .help(match *kind {
                 "egg" => "cook it until white and yolk are firm: `step boil egg for 10 min`",
+                "fish" if food.larder.as_ref().is_some_and(|row| row.is_dried()) => {
+                    "toast it until crisp: `step toast … for 5 min`; or boil it: `step boil … for 20 min`"
+                }
                 "milk" => "boil it: `step boil milk for 5 min`; or take pasteurised milk",
                 _ => "cook it through, until it is hot in the middle: `step boil … for 20 min`",
             });

@@ -3,7 +3,7 @@
 
 use super::Case;
 use crate::diagnostic::{Code, Diagnostic, Sink};
-use crate::reference::practice::Day;
+use crate::quantity::date::months_between;
 
 pub fn check(case: &Case<'_>, sink: &mut Sink) {
     let Some(reviewed) = &case.dish.ast.header.reviewed else {
@@ -16,8 +16,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
         return;
     };
     let Some(today) = case.reference.practice.today else { return };
-    let day = Day { year: reviewed.year, month: reviewed.month, day: reviewed.day };
-    let months = today.months_since(day);
+    let months = months_between(reviewed.day, today);
     let most = case.reference.practice.review_months;
     if months >= i64::from(most) {
         sink.push(

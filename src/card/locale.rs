@@ -280,6 +280,12 @@ impl Locale {
         self.tag.split('-').next().unwrap_or(&self.tag)
     }
 
+    /// A dish's title in the middle of a line: languages differ in whether it
+    /// keeps its capital there.
+    pub fn title_in_line(&self, title: &str) -> String {
+        if self.word("title-in-line") == "lower" { super::words::lower(title) } else { title.to_owned() }
+    }
+
     /// A state of food. In the author's language the author's word stands.
     pub fn state(&self, state: &str, own: bool) -> String {
         let key = format!("state-{}", state.replace(' ', "-"));
@@ -297,6 +303,15 @@ fn plain(value: f64, decimals: u8) -> String {
 #[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_title_in_a_line_begins_as_the_language_has_it() {
+        for tag in ["en", "sw", "fr"] {
+            let locale = Locale::new(tag).unwrap();
+            assert_eq!(locale.title_in_line("Mango sauce"), "mango sauce", "{tag}");
+            assert_eq!(locale.title_in_line("ORS drink"), "ORS drink", "{tag}");
+        }
+    }
 
     #[test]
     fn numbers_are_written_for_print() {

@@ -301,8 +301,12 @@ impl MenuMaker<'_> {
     fn meal_name(&self, meal: &Meal) -> String {
         let plain = if meal.snack { "snack" } else { "meal" };
         let Some(name) = &meal.name else { return self.locale.word(&format!("meal-{plain}")) };
-        let key = format!("meal-{}", name.to_lowercase().replace(' ', "-"));
-        if self.locale.has(&key) { self.locale.word(&key) } else { words::capital(name) }
+        // The author's own word in the card's language goes before ours.
+        if let Some(own) = name.in_language(self.locale.tag()) {
+            return words::capital(own);
+        }
+        let key = format!("meal-{}", name.value.to_lowercase().replace(' ', "-"));
+        if self.locale.has(&key) { self.locale.word(&key) } else { words::capital(&name.value) }
     }
 
     fn eat(&self) -> Eat {
@@ -335,6 +339,8 @@ impl MenuMaker<'_> {
                 .skip(1)
                 .map(|choice| {
                     let food = self.food(choice);
+                    let dish = matches!(choice.what, What::Dish(_));
+                    let food = if dish { self.locale.title_in_line(&food) } else { food };
                     let amount = self.amounts(choice).into_iter().next().map(|amount| amount.text).unwrap_or_default();
                     let what = if amount.is_empty() {
                         food
@@ -473,6 +479,7 @@ impl MenuMaker<'_> {
             .iter()
             .map(|food| {
                 let name = food.printed.get(&base).unwrap_or(&food.name);
+                let name = if food.row.starts_with("dish ") { self.locale.title_in_line(name) } else { name.clone() };
                 format!("{name} ({})", self.locale.grams(food.grams))
             })
             .collect();

@@ -6,9 +6,12 @@ use std::collections::BTreeSet;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::Maker;
-use crate::ast::ClaimKind;
+use super::{Locale, Maker, words};
+use crate::ast::{ClaimKind, Header};
+use crate::diagnostic::Changed;
+use crate::reference::Reference;
 use crate::reference::larder::FoodGroup;
+use crate::reference::measure::{HouseholdMeasure, volume};
 use crate::reference::nutrient::{self, NutrientId};
 use crate::reference::profile::data::{Aim, Group, Nutrient};
 use crate::resolve::food::Figures;
@@ -199,20 +202,39 @@ fn uptake(maker: &Maker<'_>) -> Option<String> {
 }
 
 fn groups(maker: &Maker<'_>) -> Vec<PanelGroup> {
+    grouped(maker.reference, maker.locale, &|nutrient| row(maker, nutrient))
+}
+
+/// The rows of the panel under their titles, in the order of print.
+pub fn grouped(reference: &Reference, locale: &Locale, row: &dyn Fn(&Nutrient) -> Option<Row>) -> Vec<PanelGroup> {
     const ORDER: [Group; 7] =
         [Group::EnergyGrowth, Group::Blood, Group::EyesDefence, Group::Bones, Group::Nerves, Group::Other, Group::Salt];
-    let nutrients = &maker.reference.profile.file.nutrient;
-    ORDER
-        .iter()
-        .filter_map(|group| {
-            let rows: Vec<Row> = nutrients
-                .iter()
-                .filter(|nutrient| nutrient.group == *group && nutrient.on_card)
-                .filter_map(|nutrient| row(maker, nutrient))
-                .collect();
-            (!rows.is_empty()).then(|| PanelGroup { title: maker.locale.word(group_key(*group)), rows })
-        })
-        .collect()
+    let group = |group: &Group| {
+        let nutrients = reference.profile.file.nutrient.iter();
+        let rows: Vec<Row> =
+            nutrients.filter(|nutrient| nutrient.group == *group && nutrient.on_card).filter_map(row).collect();
+        (!rows.is_empty()).then(|| PanelGroup { title: locale.word(group_key(*group)), rows })
+    };
+    ORDER.iter().filter_map(group).collect()
+}
+
+/// One cell: a value, whether it is complete, and what it is held against.
+pub fn cell(locale: &Locale, nutrient: &Nutrient, value: Option<(f64, bool)>, need: Option<f64>) -> Cell {
+    let limit = nutrient.aim == Aim::AtMost;
+    // A limit may not rest on an incomplete figure: it is not shown.
+    let Some((value, complete)) = value.filter(|(_, complete)| *complete || !limit) else {
+        return Cell { share: None, share_text: locale.word("unknown"), amount: String::new(), at_least: None, limit };
+    };
+    let need = need.filter(|need| *need > 0.0);
+    Cell {
+        share: need.map(|need| value / need),
+        share_text: need
+            .map(|need| locale.tied("percent", locale.decimal(value / need * 100.0, 0)))
+            .unwrap_or_else(|| locale.word("no-need-set")),
+        amount: format!("{}\u{A0}{}", locale.fixed(value, decimals(value, nutrient.step)), nutrient.unit),
+        at_least: (!complete).then(|| locale.word("at-least")),
+        limit,
+    }
 }
 
 pub fn group_key(group: Group) -> &'static str {
@@ -243,30 +265,10 @@ fn row(maker: &Maker<'_>, nutrient: &Nutrient) -> Option<Row> {
             let value = portion.grams.and_then(|grams| {
                 if limit { nutrition.most_in_grams(id, grams) } else { nutrition.in_grams(id, grams) }
             });
-            // A limit may not rest on an incomplete figure: it is not shown.
-            let Some(value) = value.filter(|_| complete || !limit) else {
-                return Cell {
-                    share: None,
-                    share_text: locale.word("unknown"),
-                    amount: String::new(),
-                    at_least: None,
-                    limit,
-                };
-            };
             let need = band
                 .and_then(|band| maker.reference.profile.intake(&nutrient.tag, &band.key))
                 .and_then(|intake| intake.value);
-            let amount = format!("{}\u{A0}{}", locale.fixed(value, decimals(value, nutrient.step)), nutrient.unit);
-            Cell {
-                share: need.filter(|need| *need > 0.0).map(|need| value / need),
-                share_text: need
-                    .filter(|need| *need > 0.0)
-                    .map(|need| locale.tied("percent", locale.decimal(value / need * 100.0, 0)))
-                    .unwrap_or_else(|| locale.word("no-need-set")),
-                amount,
-                at_least: (!complete).then(|| locale.word("at-least")),
-                limit,
-            }
+            cell(locale, nutrient, value.map(|value| (value, complete)), need)
         })
         .collect();
     Some(Row { tag: nutrient.tag.clone(), name: locale.word(&format!("nutrient-{}", nutrient.tag)), cells })
@@ -333,7 +335,7 @@ fn claims(maker: &Maker<'_>) -> Claims {
                 ClaimKind::FreeOf => "claim-free-of",
             };
             let name = locale.word(&format!("nutrient-{}", proof.tag));
-            let name = if maker.is_own() && locale.tag() == "en" { proof.subject.clone() } else { lower_first(&name) };
+            let name = if maker.is_own() && locale.tag() == "en" { proof.subject.clone() } else { words::lower(&name) };
             let unit = NutrientId::from_tag(&proof.tag).map_or("", |id| id.get().unit);
             // As the bars above print it.
             let step = maker.reference.profile.nutrient(&proof.tag).map_or(1, |nutrient| nutrient.step);
@@ -452,11 +454,26 @@ fn figures(maker: &Maker<'_>) -> Lines {
     if dish.computed.portions.iter().any(|portion| portion.assumed_density) {
         lines.push(locale.word("figures-volume-assumed"));
     }
-    let [cup, tbsp, tsp] = maker.standard_volumes();
+    let header = &dish.resolved.ast.header;
+    lines.extend(rests_on(maker.reference, locale, header, maker.changed, "figures-source"));
+    Lines { title: locale.word("figures-title"), lines }
+}
+
+/// What the figures of any card rest on besides foods: measures, guidance,
+/// rules that were changed, who answers for it, the program.
+pub fn rests_on(
+    reference: &Reference,
+    locale: &Locale,
+    header: &Header,
+    changed: &[Changed],
+    source: &str,
+) -> Vec<String> {
+    let mut lines = Vec::new();
+    let [cup, tbsp, tsp] = standard_volumes(reference, locale);
     lines.push(locale.with("figures-measures", &[("cup", cup), ("tbsp", tbsp), ("tsp", tsp)]));
-    let profile = &maker.reference.profile.file.profile;
+    let profile = &reference.profile.file.profile;
     let named = [("title", profile.title.clone()), ("edition", profile.edition.clone())];
-    lines.push(match &maker.reference.profile.amends {
+    lines.push(match &reference.profile.amends {
         None => locale.with("figures-profile", &named),
         Some(base) => {
             let [title, edition] = named;
@@ -466,25 +483,29 @@ fn figures(maker: &Maker<'_>) -> Lines {
         }
     });
     // Who holds the card must know what was not held against it.
-    for changed in maker.changed.iter().filter(|changed| changed.lenient) {
+    for changed in changed.iter().filter(|changed| changed.lenient) {
         let key = if changed.to == "off" { "figures-switched-off" } else { "figures-lowered" };
         lines.push(locale.with(key, &[("rule", changed.code.to_owned()), ("reason", changed.reason.clone())]));
     }
-    if let Some(source) = &dish.resolved.ast.header.source {
-        lines.push(locale.with("figures-source", &[("source", source.value.clone())]));
+    if let Some(own) = &header.source {
+        lines.push(locale.with(source, &[("source", own.value.clone())]));
     }
-    if let Some(reviewed) = &dish.resolved.ast.header.reviewed {
-        let date = format!("{:04}-{:02}-{:02}", reviewed.year, reviewed.month, reviewed.day);
+    if let Some(reviewed) = &header.reviewed {
+        let date = reviewed.day.to_string();
         lines.push(match &reviewed.by {
             Some(by) => locale.with("figures-reviewed", &[("date", date), ("by", by.clone())]),
             None => locale.with("figures-reviewed-date", &[("date", date)]),
         });
     }
     lines.push(locale.with("figures-program", &[("version", env!("CARGO_PKG_VERSION").to_owned())]));
-    Lines { title: locale.word("figures-title"), lines }
+    lines
 }
 
-fn lower_first(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+/// Millilitres of cup, tablespoon and teaspoon.
+pub fn standard_volumes(reference: &Reference, locale: &Locale) -> [String; 3] {
+    [HouseholdMeasure::Cup, HouseholdMeasure::Tablespoon, HouseholdMeasure::Teaspoon].map(|measure| {
+        volume(reference.standard, measure)
+            .map(|volume| locale.decimal(volume.ml.0 as f64 / volume.ml.1 as f64, 1))
+            .unwrap_or_default()
+    })
 }

@@ -318,6 +318,9 @@ fn cue_words(maker: &Maker<'_>, cue: &str) -> Option<String> {
 }
 
 /// Hazards with a caution of their own, and the kind of step it stands beside.
+///
+/// Fish that is dry never gets firm: what it is toasted or boiled to is said
+/// in words of its own.
 const CAUTIONS: &[(&str, Beside)] = &[
     ("raw-kidney-bean", Beside::Heat),
     ("raw-meat", Beside::Heat),
@@ -384,6 +387,9 @@ fn cautions(maker: &Maker<'_>, index: usize, cautioned: &mut BTreeSet<&'static s
         });
         if let Some(here) = here {
             cautioned.insert(tag);
+            let food = dish.ingredients.get(here).and_then(Ingredient::first).and_then(|choice| choice.food.as_ref());
+            let dried = food.and_then(|food| food.larder.as_ref()).is_some_and(|row| row.is_dried());
+            let tag = if *tag == "raw-fish" && dried { "raw-fish-dried" } else { *tag };
             let what = dish.ingredients.get(here).map(|ingredient| plain_name(maker, ingredient)).unwrap_or_default();
             let minutes = maker.reference.profile.hazard("bean-boil").and_then(|hazard| hazard.value).unwrap_or(30.0);
             found.push(

@@ -7,16 +7,19 @@ use serde_json::{Value, json};
 
 use crate::assess::claim::standing::{About, Passed, Standing, claimable, passed, share_row, standings};
 use crate::assess::claim::{about, show};
-use crate::assess::closing::{Addition, additions, limits};
+use crate::assess::closing::{Addition, additions, limits, proposed};
 use crate::check::CheckedDish;
+use crate::cli::month::month;
 use crate::cli::nutrients::{columns, number};
 use crate::cli::trace::status;
 use crate::cli::{CLEAN, ERRORS, Failure, Input, complain, gather, say, say_plain};
 use crate::compute::closing::{Bound, Closer, Helping, Order, closers};
+use crate::compute::cost::Purse;
 use crate::compute::{Computed, Selection, compute};
 use crate::quantity::round_half_even;
 use crate::reference::Reference;
 use crate::reference::measure::{HouseholdMeasure, volume};
+use crate::reference::season;
 use crate::workspace::Workspace;
 
 /// Name and version of the JSON object.
@@ -33,6 +36,13 @@ const MOST_ADDED: f64 = 0.5;
 pub struct Arguments {
     /// The dish file.
     dish: PathBuf,
+    /// What is least first among foods that would close a gap.
+    #[arg(long, value_enum, default_value = "weight")]
+    by: By,
+    /// Month in which those foods must be to be had; default: every month of
+    /// the dish's `season` line.
+    #[arg(long, value_name = "MONTH")]
+    season: Option<String>,
     /// How the proof is printed.
     #[arg(long, value_enum, default_value = "human")]
     format: Format,
@@ -49,12 +59,38 @@ pub enum Format {
     Json,
 }
 
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, clap::ValueEnum)]
+pub enum By {
+    /// Grams to add.
+    #[default]
+    Weight,
+    /// By the workspace's price list.
+    Cost,
+}
+
+/// What decides which foods close a gap.
+#[derive(Clone, Copy, Default)]
+struct Search<'a> {
+    by: By,
+    purse: Option<Purse<'a>>,
+    month: Option<u8>,
+}
+
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let input = Input { paths: vec![arguments.dish.clone()], foods: arguments.foods.clone() };
-    let workspace = gather::workspace(&input)?;
+    let mut workspace = gather::workspace(&input)?;
+    let prices = workspace.prices();
+    let search = Search {
+        by: arguments.by,
+        purse: Purse::new(&prices, &workspace.reference.larder),
+        month: arguments.season.as_deref().map(month).transpose()?,
+    };
+    if search.by == By::Cost && search.purse.is_none() {
+        return Err(Failure("`--by cost` wants a price list: `prices = \"prices.csv\"` in porringer.toml".to_owned()));
+    }
     let paths = gather::files(&input, &workspace)?;
     let checked = gather::all(&paths, &workspace);
-    let mut failed = false;
+    let mut failed = gather::complain_of(&workspace);
     let mut out = String::new();
     for file in &checked {
         let Some(dish) = &file.dish else {
@@ -64,7 +100,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
             complain(&format!("{}: some food or weight is not known; see `porringer check`", file.source.name));
             return Ok(ERRORS);
         }
-        let proof = Proof::new(dish, &workspace);
+        let proof = Proof::new(dish, &workspace, search);
         failed |= proof.claims.iter().any(|claim| !claim.holds());
         match arguments.format {
             Format::Human => proof.human(&mut out),
@@ -86,7 +122,7 @@ pub fn told(dish: &CheckedDish, workspace: &Workspace, claim: usize) -> Option<S
     if !is_known(dish) {
         return None;
     }
-    let proof = Proof::new(dish, workspace);
+    let proof = Proof::new(dish, workspace, Search::default());
     let mut out = String::new();
     proof.human_claim(proof.claims.get(claim)?, &mut out);
     Some(out)
@@ -97,7 +133,7 @@ pub fn also(dish: &CheckedDish, workspace: &Workspace) -> Vec<(String, String)> 
     if !is_known(dish) {
         return Vec::new();
     }
-    let proof = Proof::new(dish, workspace);
+    let proof = Proof::new(dish, workspace, Search::default());
     let words = |about: &About<'_>| format!("{} {}", about.kind.words(), about.name);
     proof.also.iter().map(|about| (words(about), proof.weakest(about).trim_start_matches(": ").to_owned())).collect()
 }
@@ -124,6 +160,8 @@ struct Claim<'a> {
     standings: Vec<Vec<Standing<'a>>>,
     passed: Option<Passed<'a>>,
     closers: Vec<Closer>,
+    /// The same of foods that are not to be had in every month asked for.
+    out_of_season: Vec<Closer>,
 }
 
 impl Claim<'_> {
@@ -140,10 +178,11 @@ struct Proof<'a> {
     /// What else holds in every band and with every alternative.
     also: Vec<About<'a>>,
     additions: Vec<Addition>,
+    search: Search<'a>,
 }
 
 impl<'a> Proof<'a> {
-    fn new(dish: &'a CheckedDish, workspace: &'a Workspace) -> Self {
+    fn new(dish: &'a CheckedDish, workspace: &'a Workspace, search: Search<'a>) -> Self {
         let reference = &workspace.reference;
         let resolved = &dish.resolved;
         let mut variants = vec![Variant { with: None, computed: dish.computed.clone() }];
@@ -153,7 +192,7 @@ impl<'a> Proof<'a> {
         }
         let diets: Vec<String> = resolved.ast.diets.iter().map(|diet| diet.value.clone()).collect();
         let additions = additions(reference, &diets);
-        let mut proof = Self { dish, reference, variants, claims: Vec::new(), also: Vec::new(), additions };
+        let mut proof = Self { dish, reference, variants, claims: Vec::new(), also: Vec::new(), additions, search };
         for claim in &resolved.ast.claims {
             let words = format!("{} {}", claim.kind.words(), claim.subject.value);
             proof.claims.push(match about(claim, reference) {
@@ -168,6 +207,7 @@ impl<'a> Proof<'a> {
                     standings: Vec::new(),
                     passed: None,
                     closers: Vec::new(),
+                    out_of_season: Vec::new(),
                 },
             });
         }
@@ -203,16 +243,16 @@ impl<'a> Proof<'a> {
         let all: Vec<Vec<Standing<'a>>> =
             self.variants.iter().map(|variant| standings(self.reference, &about, &variant.computed)).collect();
         let passed = self.passed(&about);
-        let closers = if about.limit.is_none() && !all.iter().flatten().all(Standing::holds) {
+        let (closers, out_of_season) = if about.limit.is_none() && !all.iter().flatten().all(Standing::holds) {
             self.closers(&about, &all)
         } else {
-            Vec::new()
+            Default::default()
         };
-        Claim { words, about: Some(about), refused: None, standings: all, passed, closers }
+        Claim { words, about: Some(about), refused: None, standings: all, passed, closers, out_of_season }
     }
 
     /// Foods that make the claim hold in every band and with every alternative.
-    fn closers(&self, about: &About<'a>, all: &[Vec<Standing<'a>>]) -> Vec<Closer> {
+    fn closers(&self, about: &About<'a>, all: &[Vec<Standing<'a>>]) -> (Vec<Closer>, Vec<Closer>) {
         let mut needs = Vec::new();
         let mut bounds = Vec::new();
         for (variant, standings) in self.variants.iter().zip(all) {
@@ -220,18 +260,35 @@ impl<'a> Proof<'a> {
             for standing in standings {
                 // Without a reference intake or a portion nothing closes it.
                 let (Some(figure), Some(helping_g)) = (standing.threshold, standing.grams) else {
-                    return Vec::new();
+                    return Default::default();
                 };
                 let has = nutrition.figure(about.id).value;
                 needs.push(Bound { id: about.id, figure, has, pot_g: nutrition.cooked_g, helping_g });
             }
             bounds.extend(limits(self.reference, &variant.computed));
         }
-        let candidates: Vec<_> = self.additions.iter().map(|addition| addition.candidate(None, None)).collect();
+        let months = self.months();
+        let candidates: Vec<_> = self
+            .additions
+            .iter()
+            .map(|addition| {
+                let cost = self.search.purse.and_then(|purse| purse.per_gram(&addition.food));
+                addition.candidate(cost, self.reference, &months)
+            })
+            .collect();
         let most = self.dish.computed.nutrition.cooked_g * MOST_ADDED;
-        let mut found = closers(&needs, &bounds, &candidates, Helping::Unchanged, most, Order::Weight);
-        found.truncate(MOST);
-        found
+        let order = match self.search.by {
+            By::Weight => Order::Weight,
+            By::Cost => Order::Cost,
+        };
+        let found = closers(&needs, &bounds, &candidates, Helping::Unchanged, most, order);
+        proposed(found, &self.additions, MOST)
+    }
+
+    /// Months for which what is added must be there.
+    fn months(&self) -> Vec<u8> {
+        let own = self.dish.resolved.ast.header.season.as_ref().map(|season| season.value.clone());
+        self.search.month.map(|month| vec![month]).or(own).unwrap_or_default()
     }
 
     fn tablespoon_ml(&self) -> f64 {
@@ -387,12 +444,17 @@ impl<'a> Proof<'a> {
         if claim.closers.is_empty() {
             let _ = writeln!(
                 out,
-                "    no single food of the larder closes this with at most {} % of the dish added",
+                "    no single food that may be proposed closes this with at most {} % of the dish added",
                 MOST_ADDED * 100.0
             );
+            self.human_later(claim, out);
             return;
         }
-        out.push_str("    would close it, least first; added to the whole dish, the portion's weight unchanged\n");
+        let first = match self.search.by {
+            By::Weight => "least weight first",
+            By::Cost => "least cost first, without a price last",
+        };
+        let _ = writeln!(out, "    would close it, {first}; added to the whole dish, the portion's weight unchanged");
         let mut rows = Vec::new();
         for closer in &claim.closers {
             let Some(addition) = self.additions.get(closer.candidate) else { continue };
@@ -405,10 +467,37 @@ impl<'a> Proof<'a> {
                 addition.way.words().to_owned(),
                 format!("{} g", closer.grams.ceil()),
                 spoons,
+                self.cost(closer),
                 if brings.is_empty() { String::new() } else { format!("brings {}", brings.join(", ")) },
             ]);
         }
         columns(&rows, out);
+        self.human_later(claim, out);
+    }
+
+    /// What would close it in other months.
+    fn human_later(&self, claim: &Claim<'a>, out: &mut String) {
+        let later: Vec<String> = claim
+            .out_of_season
+            .iter()
+            .filter_map(|closer| self.additions.get(closer.candidate))
+            .map(|addition| {
+                let months = self.reference.practice.seasons.months(&addition.row).unwrap_or(&[]);
+                format!("{} ({})", addition.row.full_name(), season::words(months))
+            })
+            .collect();
+        if !later.is_empty() {
+            let _ = writeln!(out, "    not in {}: {}", season::words(&self.months()), later.join("; "));
+        }
+    }
+
+    /// What so much of a food costs as bought; nothing without a price list.
+    fn cost(&self, closer: &Closer) -> String {
+        match (self.search.purse, closer.cost) {
+            (Some(purse), Some(cost)) => format!("{cost:.2} {}", purse.currency),
+            (Some(_), None) => "no price".to_owned(),
+            (None, _) => String::new(),
+        }
     }
 
     fn object(&self) -> Value {
@@ -437,7 +526,7 @@ impl<'a> Proof<'a> {
     /// `{claim, tag, holds, refused, unit, standings:[{with, band, basis, grams,
     /// value, lower_bound, threshold, share, need, source, status, holds,
     /// gap}], upper_limit, closers:[{food, row, way, grams, helping, brings,
-    /// cost, in_season}]}`.
+    /// cost, currency, in_season, months}], out_of_season:[the same]}`.
     fn claim_object(&self, claim: &Claim<'a>) -> Value {
         let mut standings = Vec::new();
         for (variant, list) in self.variants.iter().zip(&claim.standings) {
@@ -474,20 +563,28 @@ impl<'a> Proof<'a> {
                 "source": passed.limit.source,
                 "status": status(passed.limit.status),
             })),
-            "closers": claim.closers.iter().filter_map(|closer| {
-                let addition = self.additions.get(closer.candidate)?;
-                Some(json!({
-                    "food": addition.row.full_name(),
-                    "row": addition.row.row,
-                    "way": addition.way.words(),
-                    "grams": number(Some(closer.grams)),
-                    "helping": "unchanged",
-                    "brings": self.brings(addition),
-                    "cost": number(closer.cost),
-                    "in_season": closer.in_season,
-                }))
-            }).collect::<Vec<_>>(),
+            "closers": self.closer_objects(&claim.closers),
+            "out_of_season": self.closer_objects(&claim.out_of_season),
         })
+    }
+
+    fn closer_objects(&self, closers: &[Closer]) -> Vec<Value> {
+        let object = |closer: &Closer| {
+            let addition = self.additions.get(closer.candidate)?;
+            Some(json!({
+                "food": addition.row.full_name(),
+                "row": addition.row.row,
+                "way": addition.way.words(),
+                "grams": number(Some(closer.grams)),
+                "helping": "unchanged",
+                "brings": self.brings(addition),
+                "cost": number(closer.cost),
+                "currency": closer.cost.and(self.search.purse).map(|purse| purse.currency),
+                "in_season": closer.in_season,
+                "months": self.reference.practice.seasons.months(&addition.row),
+            }))
+        };
+        closers.iter().filter_map(object).collect()
     }
 }
 

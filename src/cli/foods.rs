@@ -175,6 +175,9 @@ fn larder_row(row: &FoodRow, reference: &Reference, out: &mut String) {
         let _ = writeln!(out, "    edible     {edible} of the weight as bought");
     }
     let _ = writeln!(out, "    class      {}; group {}", row.class.word(), row.group.word());
+    if row.seldom {
+        out.push_str("    proposed   never: no usual food of a young child\n");
+    }
     if !row.regions.is_empty() {
         let regions: Vec<&str> = row.regions.iter().map(|region| region.word()).collect();
         let _ = writeln!(out, "    regions    {}", regions.join(", "));

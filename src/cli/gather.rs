@@ -291,6 +291,14 @@ pub enum Format {
     Github,
 }
 
+/// Says the faults of the workspace's own files, a line each; whether any is
+/// an error.
+pub fn complain_of(workspace: &Workspace) -> bool {
+    let (text, count) = report(workspace, &[], Format::Short, false);
+    text.lines().for_each(super::complain);
+    count.errors > 0
+}
+
 /// Renders the messages of a workspace and its files, and counts them.
 pub fn report(workspace: &Workspace, checked: &[Checked], format: Format, notes: bool) -> (String, Count) {
     let mut count = Count::default();

@@ -1,6 +1,8 @@
 //! `porringer menu`: check a day, print its card, propose days.
 
 pub mod nutrients;
+pub mod offer;
+pub mod proposal;
 pub mod report;
 pub mod suggest;
 pub mod trace;

@@ -187,9 +187,7 @@ fn wanted(arguments: &Arguments) -> Result<Wanted, Failure> {
             .ok_or_else(|| Failure(format!("`--makes {text}`: write an amount, such as `5 cups`")));
     }
     if let Some(text) = &arguments.from {
-        // In the language `as` begins a name, so this state goes by another word.
-        let own = text.replace("as bought", "unpeeled");
-        let take = line("--from", "take", &own)?.parts.into_iter().flat_map(|part| part.takes).next();
+        let take = line("--from", "take", text)?.parts.into_iter().flat_map(|part| part.takes).next();
         return take
             .and_then(|take| take.options.into_iter().next())
             .map(Wanted::From)

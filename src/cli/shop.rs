@@ -17,8 +17,9 @@ use crate::compute::scaling::factor::{chosen_portion, makes_share, portion_share
 use crate::compute::scaling::number_text;
 use crate::compute::shopping::{Basket, Item};
 use crate::diagnostic::{Diagnostic, Severity, Sink};
+use crate::quantity::date::date;
 use crate::quantity::{Exact, Measure, Unit, round_half_even};
-use crate::reference::price::{self, Price, PriceList};
+use crate::reference::price::{Price, PriceList};
 use crate::resolve::{DishBook, Food, food, grams};
 use crate::workspace::{Shelf, Workspace};
 
@@ -79,7 +80,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let many = text.map(|text| count(option, text)).transpose()?;
     let months = arguments.age.as_deref().map(ages).transpose()?;
     let day = match &arguments.from_date {
-        Some(text) => price::date(text)
+        Some(text) => date(text)
             .ok_or_else(|| Failure(format!("`--from-date {text}`: write year, month and day: `2026-05-01`")))?,
         None => time::OffsetDateTime::now_utc().date(),
     };

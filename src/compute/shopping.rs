@@ -26,7 +26,7 @@ pub fn as_bought(choice: &Choice, grams: f64) -> Option<Bought> {
     choice.food.as_ref().and_then(|food| bought(food, grams))
 }
 
-fn bought(food: &Food, grams: f64) -> Option<Bought> {
+pub(super) fn bought(food: &Food, grams: f64) -> Option<Bought> {
     if matches!(food.figures, Figures::Dish(_)) || matches!(food.class, FoodClass::Water | FoodClass::BreastMilk) {
         return None;
     }

@@ -88,6 +88,18 @@ impl RuleBook {
     }
 }
 
+/// Adds the changes that met a dish inside another, its title before what the
+/// rules have to say of it.
+pub fn join(changed: &mut Vec<Changed>, inner: &[Changed], title: &str) {
+    for met in inner {
+        let messages = met.messages.iter().map(|message| format!("{title}: {message}"));
+        match changed.iter_mut().find(|own| own.code == met.code && own.to == met.to) {
+            Some(own) => own.messages.extend(messages),
+            None => changed.push(Changed { messages: messages.collect(), ..met.clone() }),
+        }
+    }
+}
+
 impl Code {
     /// Whether a workspace may change it at all: a rule is a judgement of
     /// what was understood. A fault of a file, of its figures or of a claim

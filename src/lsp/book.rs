@@ -271,7 +271,7 @@ impl DishBook for Seen<'_> {
             return DishAnswer::Circle(circle);
         }
         let sound = !checked.has_errors();
-        let dish = checked.dish.filter(|_| sound).map(|dish| Arc::new(dish.prepared(self.reference)));
+        let dish = checked.dish.filter(|_| sound).map(|dish| Arc::new(dish.prepared(&checked.changed, self.reference)));
         self.book.state.borrow_mut().made.insert(name.to_owned(), Made { dish: dish.clone(), rests });
         dish.map_or(DishAnswer::Broken, DishAnswer::Found)
     }

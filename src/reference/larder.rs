@@ -10,6 +10,8 @@ pub use row::{FoodClass, FoodGroup, FoodRow, Region};
 
 use unicode_normalization::UnicodeNormalization;
 
+use crate::diagnostic::quote;
+
 #[derive(Debug, Clone)]
 pub struct Larder {
     rows: Vec<Arc<FoodRow>>,
@@ -148,6 +150,21 @@ impl Larder {
     }
 }
 
+impl Larder {
+    /// What to say of a name, with or without states, that no row answers to:
+    /// the message and its help.
+    pub fn no_such_food(&self, food: &str) -> (String, String) {
+        let name = food.split(',').next().unwrap_or_default();
+        let forms: Vec<String> = self.named(name).iter().map(|row| row.full_name()).collect();
+        let help = match (forms.as_slice(), self.near(name, 1).into_iter().next()) {
+            ([], Some(near)) => format!("did you mean `{near}`? Names are those of `porringer foods`"),
+            ([], None) => "write a name that `porringer foods` knows".to_owned(),
+            (forms, _) => format!("say which: {}", forms.join("; ")),
+        };
+        (format!("no food is called {}", quote(food)), help)
+    }
+}
+
 fn near_word(a: &str, b: &str) -> bool {
     a == b || (a.chars().count() > 4 && strsim::osa_distance(a, b) <= 1)
 }
@@ -188,6 +205,18 @@ impl FoodRow {
 
     pub fn has_hazard(&self, tag: &str) -> bool {
         self.hazards.iter().any(|hazard| hazard == tag)
+    }
+
+    /// A row of food that keeps over the seasons.
+    pub fn is_kept(&self) -> bool {
+        const KEPT: [&str; 9] =
+            ["dry", "dried", "powdered", "canned", "tinned", "smoked", "salted", "frozen", "pickled"];
+        self.states.iter().any(|state| KEPT.contains(&state.as_str()))
+    }
+
+    /// A row of dried food.
+    pub fn is_dried(&self) -> bool {
+        self.states.iter().any(|state| matches!(state.as_str(), "dried" | "dry"))
     }
 
     /// A row of cooked food: further heat only warms it.

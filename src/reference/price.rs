@@ -3,12 +3,13 @@
 //! TOML with one `[[price]]` a row and the same keys. A price that is not
 //! there is unknown, never guessed.
 
-use time::{Date, Month};
+use time::Date;
 
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
+use crate::quantity::date::date;
 use crate::quantity::{Exact, Unit, parse_number};
+use crate::reference::csv_rows::{self, CsvRow};
 use crate::reference::larder::{FoodRow, Larder, normal_name};
-use crate::reference::table::{MOST_COLUMNS, cell_span, too_wide};
 use crate::source::{Source, Span};
 
 const COLUMNS: [&str; 6] = ["food", "unit", "price", "currency", "date", "place"];
@@ -108,21 +109,8 @@ impl PriceList {
             {
                 continue;
             }
-            let name = price.food.split(',').next().unwrap_or_default();
-            let forms: Vec<String> = larder.named(name).iter().map(|row| row.full_name()).collect();
-            let near = larder.near(name, 1).into_iter().next();
-            sink.push(
-                Diagnostic::new(
-                    Code::WorkspaceTableError,
-                    price.span,
-                    format!("no food is called {}", quote(&price.food)),
-                )
-                .help(match (forms.as_slice(), near) {
-                    ([], Some(near)) => format!("did you mean `{near}`? Names are those of `porringer foods`"),
-                    ([], None) => "write a name that `porringer foods` knows, or a row such as `usda:16032`".to_owned(),
-                    (forms, _) => format!("say which: {}", forms.join("; ")),
-                }),
-            );
+            let (message, help) = larder.no_such_food(&price.food);
+            sink.push(Diagnostic::new(Code::WorkspaceTableError, price.span, message).help(help));
         }
     }
 
@@ -145,8 +133,18 @@ impl PriceList {
     pub fn price_per_gram(&self, food: &FoodRow, larder: &Larder) -> Option<PerGram<'_>> {
         // The row itself first; else another row of the same food as sold.
         let row = self.of(Some(food), &food.row).or_else(|| {
+            // Never that of a food which only lends its figures.
+            let own: Vec<String> = food.names().map(normal_name).collect();
             let same = larder.on_row(&food.row);
-            same.iter().find_map(|other| self.of(Some(other), &other.row))
+            same.iter()
+                .filter(|other| other.names().any(|name| own.contains(&normal_name(name))))
+                .find_map(|other| self.of(Some(other), &other.row))
+                // A boiled egg costs what an egg does.
+                .or_else(|| {
+                    let forms = larder.named(food.names().next()?);
+                    let mut prices = forms.iter().filter_map(|other| self.of(Some(other), &other.row));
+                    prices.find(|price| matches!(price.lot, Lot::Pieces(_)))
+                })
         })?;
         let edible = food.edible.unwrap_or(1.0);
         let grams = match row.lot {
@@ -169,17 +167,6 @@ pub fn piece_grams(food: &FoodRow, size: Option<&str>) -> Option<f64> {
         .or_else(|| pieces().next())
         .map(|piece| piece.grams)
         .filter(|grams| *grams > 0.0)
-}
-
-/// `2026-05-01`
-pub fn date(text: &str) -> Option<Date> {
-    let mut parts = text.splitn(3, '-');
-    let (year, month, day) = (parts.next()?, parts.next()?, parts.next()?);
-    if year.len() != 4 || month.len() != 2 || day.len() != 2 {
-        return None;
-    }
-    let month = Month::try_from(month.parse::<u8>().ok()?).ok()?;
-    Date::from_calendar_date(year.parse().ok()?, month, day.parse().ok()?).ok()
 }
 
 /// `kg`, `L`, `piece`, `100 g`, `500 g packet`: the lot, and whether it is
@@ -288,76 +275,35 @@ fn row(cells: [Option<Cell>; 6], whole_row: Span, sink: &mut Sink) -> Option<Pri
 
 fn csv_list(source: &Source, sink: &mut Sink) -> PriceList {
     let mut list = PriceList::default();
-    let text = source.text.strip_prefix('\u{FEFF}').unwrap_or(&source.text);
-    let shift = source.text.len() - text.len();
-    let mut reader =
-        csv::ReaderBuilder::new().has_headers(false).flexible(true).comment(Some(b'#')).from_reader(text.as_bytes());
-    let mut record = csv::StringRecord::new();
     let mut places: Option<[Option<usize>; 6]> = None;
-    loop {
-        let before = shift + usize::try_from(reader.position().byte()).unwrap_or(usize::MAX);
-        match reader.read_record(&mut record) {
-            Ok(true) => {}
-            Ok(false) => break,
-            Err(error) => {
-                sink.push(
-                    Diagnostic::new(
-                        Code::WorkspaceTableError,
-                        Span::new(before, before),
-                        format!("this row cannot be read as CSV: {error}"),
-                    )
-                    .help("cells are parted by commas; text with a comma stands in double quotes"),
-                );
-                break;
-            }
-        }
-        let end = shift + usize::try_from(reader.position().byte()).unwrap_or(usize::MAX);
-        // Comments and empty lines are read together with the row below them.
-        let read = source.text.get(before..end).unwrap_or_default();
-        let mut start = before;
-        for line in read.split_inclusive('\n') {
-            if !line.trim().is_empty() && !line.starts_with('#') {
-                break;
-            }
-            start += line.len();
-        }
-        let row_text = source.text.get(start..end).unwrap_or_default();
-        let whole_row = Span::new(start, start + row_text.trim_end().len());
+    csv_rows::each(source, sink, |line, sink| {
         let Some(places) = &places else {
-            if record.len() > MOST_COLUMNS {
-                sink.push(too_wide(record.len(), start));
-                return list;
-            }
-            places = Some(heads(&record, row_text, start, whole_row, sink));
-            if places.is_some_and(|places| places.iter().take(4).any(Option::is_none)) {
-                return list;
-            }
-            continue;
+            let found = heads(line, sink);
+            places = Some(found);
+            return found.iter().take(4).all(Option::is_some);
         };
-        if record.iter().all(|cell| cell.trim().is_empty()) {
-            continue;
+        if line.cells().all(str::is_empty) {
+            return true;
         }
         let cells = places.map(|place| {
-            place.and_then(|at| {
-                let text = record.get(at)?.trim().to_owned();
-                Some(Cell { text, span: cell_span(row_text, start, at) })
-            })
+            let at = place?;
+            Some(Cell { text: line.cell(at)?.to_owned(), span: line.place(at) })
         });
-        list.prices.extend(row(cells, whole_row, sink));
-    }
+        list.prices.extend(row(cells, line.span, sink));
+        true
+    });
     list
 }
 
 /// Which column is which.
-fn heads(record: &csv::StringRecord, row_text: &str, start: usize, whole: Span, sink: &mut Sink) -> [Option<usize>; 6] {
-    let places = COLUMNS.map(|column| record.iter().position(|head| head.trim() == column));
-    for (at, head) in record.iter().enumerate() {
-        let head = head.trim();
+fn heads(line: &CsvRow<'_>, sink: &mut Sink) -> [Option<usize>; 6] {
+    let places = COLUMNS.map(|column| line.cells().position(|head| head == column));
+    for (at, head) in line.cells().enumerate() {
         if !head.is_empty() && !COLUMNS.contains(&head) {
             sink.push(
                 Diagnostic::new(
                     Code::WorkspaceTableError,
-                    cell_span(row_text, start, at),
+                    line.place(at),
                     format!("{} is no column of a price list", quote(head)),
                 )
                 .help(match did_you_mean(head, COLUMNS) {
@@ -370,8 +316,12 @@ fn heads(record: &csv::StringRecord, row_text: &str, start: usize, whole: Span, 
     for (column, place) in COLUMNS.iter().zip(&places).take(4) {
         if place.is_none() {
             sink.push(
-                Diagnostic::new(Code::WorkspaceTableError, whole, format!("the price list has no column `{column}`"))
-                    .help("the first line names the columns: food,unit,price,currency,date,place"),
+                Diagnostic::new(
+                    Code::WorkspaceTableError,
+                    line.span,
+                    format!("the price list has no column `{column}`"),
+                )
+                .help("the first line names the columns: food,unit,price,currency,date,place"),
             );
         }
     }

@@ -64,6 +64,7 @@ pub const PROCESSES: &[Process] = &[
     prepare("stone", None, "peel"),
     prepare("bone", None, "peel"),
     prepare("flake", Some(Texture::Chopped), "other"),
+    prepare("crumble", Some(Texture::Chopped), "other"),
     prepare("scoop", None, "peel"),
     prepare("halve", Some(Texture::Pieces), "chop"),
     prepare("quarter", Some(Texture::Pieces), "chop"),

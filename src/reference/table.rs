@@ -8,9 +8,10 @@ use std::fmt;
 use std::sync::OnceLock;
 
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
+use crate::reference::csv_rows;
 use crate::reference::larder::normal_name;
 use crate::reference::nutrient::{COUNT, NUTRIENTS, NutrientId};
-use crate::source::{Source, Span};
+use crate::source::Source;
 
 /// Values of one food per 100 g, by nutrient.
 pub type Values = Box<[Option<f64>; COUNT]>;
@@ -200,46 +201,13 @@ impl Table {
             index: HashMap::new(),
             names: OnceLock::new(),
         };
-        let text = source.text.strip_prefix('\u{FEFF}').unwrap_or(&source.text);
-        let shift = source.text.len() - text.len();
-        let mut reader = csv::ReaderBuilder::new()
-            .has_headers(false)
-            .flexible(true)
-            .comment(Some(b'#'))
-            .from_reader(text.as_bytes());
-        let mut record = csv::StringRecord::new();
         let mut columns: Vec<Option<NutrientId>> = Vec::new();
         let (mut id_column, mut name_column) = (None, None);
         let mut first = true;
-        loop {
-            let start = shift + usize::try_from(reader.position().byte()).unwrap_or(usize::MAX);
-            match reader.read_record(&mut record) {
-                Ok(true) => {}
-                Ok(false) => break,
-                Err(error) => {
-                    sink.push(
-                        Diagnostic::new(
-                            Code::WorkspaceTableError,
-                            Span::new(start, start),
-                            format!("this row cannot be read as CSV: {error}"),
-                        )
-                        .help("cells are parted by commas; text with a comma stands in double quotes"),
-                    );
-                    break;
-                }
-            }
-            let end = shift + usize::try_from(reader.position().byte()).unwrap_or(usize::MAX);
-            let (start, row_text) = after_remarks(source.text.get(start..end).unwrap_or_default(), start);
-            let row_start = start + (row_text.len() - row_text.trim_start().len());
-            let row_span = Span::new(row_start, start + row_text.trim_end().len());
+        csv_rows::each(source, sink, |line, sink| {
             if first {
                 first = false;
-                if record.len() > MOST_COLUMNS {
-                    sink.push(too_wide(record.len(), start));
-                    return table;
-                }
-                for (at, head) in record.iter().enumerate() {
-                    let head = head.trim();
+                for (at, head) in line.cells().enumerate() {
                     match head {
                         "food" => id_column = Some(at),
                         "name" => name_column = Some(at),
@@ -251,7 +219,7 @@ impl Table {
                         sink.push(
                             Diagnostic::new(
                                 Code::WorkspaceTableError,
-                                cell_span(row_text, start, at),
+                                line.place(at),
                                 format!("{} is no INFOODS tagname", quote(head)),
                             )
                             .maybe_help(
@@ -266,29 +234,26 @@ impl Table {
                 }
                 if id_column.is_none() {
                     sink.push(
-                        Diagnostic::new(Code::WorkspaceTableError, row_span, "the table has no column `food`")
+                        Diagnostic::new(Code::WorkspaceTableError, line.span, "the table has no column `food`")
                             .help("the first line names the columns: food,name,ENERC_KCAL,PROCNT,…"),
                     );
-                    return table;
                 }
-                continue;
+                return id_column.is_some();
             }
-            let id = id_column.and_then(|at| record.get(at)).unwrap_or_default().trim().to_owned();
+            let id = id_column.and_then(|at| line.cell(at)).unwrap_or_default().to_owned();
             if id.is_empty() {
-                if record.iter().any(|cell| !cell.trim().is_empty()) {
+                if line.cells().any(|cell| !cell.is_empty()) {
                     sink.push(
-                        Diagnostic::new(Code::WorkspaceTableError, row_span, "this row names no food")
+                        Diagnostic::new(Code::WorkspaceTableError, line.span, "this row names no food")
                             .help("write the food's number or name in the column `food`"),
                     );
                 }
-                continue;
+                return true;
             }
-            let name = name_column.and_then(|at| record.get(at)).unwrap_or_default().trim();
+            let name = name_column.and_then(|at| line.cell(at)).unwrap_or_default();
             let mut row = Row::new(id.clone(), name);
-            for (at, (cell, column)) in record.iter().zip(&columns).enumerate() {
-                let (Some(column), cell) = (column, cell.trim()) else {
-                    continue;
-                };
+            for (at, (cell, column)) in line.cells().zip(&columns).enumerate() {
+                let Some(column) = column else { continue };
                 if cell.is_empty() {
                     continue;
                 }
@@ -297,7 +262,7 @@ impl Table {
                     None => sink.push(
                         Diagnostic::new(
                             Code::WorkspaceTableError,
-                            cell_span(row_text, start, at),
+                            line.place(at),
                             format!("{} is no amount of {}", quote(cell), column.get().tag),
                         )
                         .help("write a number with a decimal point, `tr` for a trace, or leave it blank for unknown"),
@@ -308,16 +273,17 @@ impl Table {
                 sink.push(
                     Diagnostic::new(
                         Code::WorkspaceTableError,
-                        row_span,
+                        line.span,
                         format!("the food {} stands twice", quote(&id)),
                     )
                     .help("the first row is used; remove one of the two"),
                 );
-                continue;
+                return true;
             }
             table.index.insert(id, table.rows.len());
             table.rows.push(row);
-        }
+            true
+        });
         table
     }
 }
@@ -325,58 +291,6 @@ impl Table {
 /// A name as it is compared: no punctuation, no plural, no case.
 fn plain_name(name: &str) -> String {
     normal_name(&name.replace([',', ';', '(', ')', '/', '.'], " "))
-}
-
-/// The row's own text and its place, without the remarks above it.
-fn after_remarks(mut text: &str, mut start: usize) -> (usize, &str) {
-    loop {
-        let blank = text.len() - text.trim_start_matches(['\n', '\r']).len();
-        let rest = text.get(blank..).unwrap_or_default();
-        if !rest.starts_with('#') {
-            return (start, text);
-        }
-        let line = rest.find('\n').map_or(rest.len(), |at| at + 1);
-        start += blank + line;
-        text = rest.get(line..).unwrap_or_default();
-    }
-}
-
-/// Most columns of a table that is read: each of many bad cells is looked for
-/// from the start of its row.
-pub const MOST_COLUMNS: usize = 1_000;
-
-/// What is said of a table with more.
-pub fn too_wide(columns: usize, start: usize) -> Diagnostic {
-    Diagnostic::new(
-        Code::WorkspaceTableError,
-        Span::new(start, start),
-        format!("this table has {columns} columns; the most that is read is {MOST_COLUMNS}"),
-    )
-    .help("keep the columns that are needed and remove the rest")
-}
-
-/// Where a column stands in its row, blanks and quotes left out.
-pub fn cell_span(row: &str, start: usize, column: usize) -> Span {
-    let (mut at, mut begin, mut quoted) = (0, 0, false);
-    let mut end = row.len();
-    for (byte, character) in row.char_indices() {
-        match character {
-            '"' => quoted = !quoted,
-            ',' if !quoted => {
-                if at == column {
-                    end = byte;
-                    break;
-                }
-                at += 1;
-                begin = byte + 1;
-            }
-            _ => {}
-        }
-    }
-    let cell = row.get(begin..end).unwrap_or_default();
-    let inner = cell.trim_matches(|c: char| c.is_whitespace() || c == '"');
-    let shift = cell.find(inner).unwrap_or(0);
-    Span::new(start + begin + shift, start + begin + shift + inner.len())
 }
 
 #[cfg(test)]

@@ -313,6 +313,8 @@ impl Walk<'_> {
         let mut everything = false;
         let mut on_child = false;
         let mut order: Vec<usize> = Vec::new();
+        // What is mixed into something named, or with it, leaves the pot alone.
+        let mut elsewhere = process.drawing == "mix" && !action.with.is_empty();
         let words: Vec<_> = action
             .objects
             .iter()
@@ -325,11 +327,13 @@ impl Walk<'_> {
             match target {
                 Target::Takes(list) => {
                     named |= !medium;
+                    elsewhere |= medium;
                     order.extend(&list);
                     takes.extend(list);
                 }
                 Target::Part(part) => {
                     named = true;
+                    elsewhere |= medium;
                     if let Some(used) = self.part_used.get_mut(part) {
                         *used = true;
                     }
@@ -391,7 +395,7 @@ impl Walk<'_> {
             }
         };
         let adds = matches!(process.drawing, "add" | "mix" | "fill") && process.kind == Kind::Assemble;
-        if adds && named && !on_child {
+        if adds && named && !elsewhere && !on_child {
             // What is added goes into the pot at hand.
             takes.extend(self.members_of_current());
         }

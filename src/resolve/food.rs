@@ -1,15 +1,17 @@
 //! Names of foods to composition rows.
 
+mod fault;
+mod inferred;
+
 use std::sync::Arc;
 
-use crate::ast::{Amount, FoodName, TakeOption};
-use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
-use crate::quantity::{Unit, unit::SPELLINGS};
+use crate::ast::{FoodName, TakeOption};
+use crate::diagnostic::{Changed, Sink};
 use crate::reference::larder::{FoodClass, FoodGroup, FoodRow};
 use crate::reference::nutrient::NutrientId;
 use crate::reference::table::{self, Mark, Table};
 use crate::reference::{Reference, composition};
-use crate::resolve::{look_alike, tables};
+use crate::resolve::tables;
 use crate::source::Spanned;
 
 /// A food as the computation sees it.
@@ -63,6 +65,8 @@ pub struct PreparedDish {
     pub served: crate::resolve::menu::Served,
     /// Attended minutes of these.
     pub hands_on: (f64, f64),
+    /// Where the workspace's changes of rules met it.
+    pub changed: Vec<Changed>,
 }
 
 impl PreparedDish {
@@ -188,59 +192,6 @@ impl Food {
             _ => self.group.into_iter().collect(),
         }
     }
-
-    /// Hazards of a composition row that is not in the larder, by its group
-    /// and the word "raw" in its name.
-    fn inferred_hazard(&self, tag: &str) -> bool {
-        if self.larder.is_some() {
-            return false;
-        }
-        let row = match &self.figures {
-            Figures::BuiltIn(row) => row,
-            Figures::Table(_, _) => return tables::hazard_in_name(&self.row_name().to_lowercase(), tag),
-            Figures::Dish(_) => return false,
-        };
-        let name = row.name().to_lowercase();
-        let raw = name.split([',', ' ']).any(|word| word == "raw");
-        match (tag, row.group()) {
-            ("raw-meat", 500 | 1000 | 1300 | 1700) => raw,
-            ("raw-meat", 700) => raw || name.contains("unprepared") || name.contains("fresh"),
-            ("raw-fish", 1500) => raw,
-            ("raw-egg", 100) => raw && name.starts_with("egg"),
-            ("raw-milk", 100) => raw && name.starts_with("milk"),
-            // Every common bean: how much lectin one holds differs by variety.
-            ("raw-kidney-bean", 1600) => {
-                raw && name.starts_with("beans,")
-                    && !["adzuki", "mung", "fava", "lima", "winged"].iter().any(|other| name.contains(other))
-            }
-            ("raw-pulse", 1600) => raw,
-            // In any food: a biscuit with honey is honey.
-            ("honey", _) => name.split(|c: char| !c.is_alphabetic()).any(|word| word == "honey"),
-            ("salt", 200) => name.starts_with("salt,"),
-            ("mercury-high", 1500) => {
-                ["fish, swordfish", "fish, shark", "fish, mackerel, king", "fish, tilefish", "fish, roughy, orange"]
-                    .iter()
-                    .any(|fish| name.starts_with(fish))
-            }
-            ("alcohol", 1400) => name.starts_with("alcoholic beverage"),
-            ("tea-coffee", 1400) => {
-                ["beverages, tea", "beverages, coffee", "tea,", "coffee,"].iter().any(|drink| name.starts_with(drink))
-                    && !name.contains("herb")
-            }
-            ("sweet-drink", 1400) => name.contains("carbonated") || name.contains("lemonade"),
-            ("sugar", 1900) => ["sugar", "candies", "syrup", "jam", "jell", "molasses", "honey"]
-                .iter()
-                .any(|sweet| name.starts_with(sweet)),
-            ("whole-nut", 1200 | 1600) => {
-                (name.starts_with("nuts,") || name.starts_with("peanuts,"))
-                    && !["butter", "paste", "flour", "meal", "oil", "milk", "cream", "coconut"]
-                        .iter()
-                        .any(|form| name.contains(form))
-            }
-            ("choke-round", 900) => name.starts_with("grapes,") && !name.contains("juice"),
-            _ => false,
-        }
-    }
 }
 
 /// The row of `usda:16032`.
@@ -360,37 +311,15 @@ pub fn find(option: &TakeOption, reference: &Reference, book: &dyn DishBook, sin
                 cooked: true,
             }),
             DishAnswer::Unknown(names) => {
-                let near = did_you_mean(name, names.iter().map(String::as_str));
-                let mut message = Diagnostic::new(
-                    Code::FoodUnknown,
-                    span,
-                    format!("no dish of this workspace is called {}", quote(name)),
-                );
-                message = match near {
-                    Some(near) => {
-                        message.help(format!("did you mean `dish {near}`?")).fix(span, format!("dish {near}"))
-                    }
-                    None => message.help("write the dish's `id`, or its file's name without `.dish`"),
-                };
-                sink.push(message);
+                sink.push(fault::no_dish(name, &names, span));
                 None
             }
             DishAnswer::Circle(names) => {
-                sink.push(
-                    Diagnostic::new(Code::MethodCycle, span, "this dish is made from itself")
-                        .help(format!("the circle is {}; take one of them out", names.join(" → "))),
-                );
+                sink.push(fault::circle(&names, span));
                 None
             }
             DishAnswer::Broken => {
-                sink.push(
-                    Diagnostic::new(
-                        Code::FoodNoComposition,
-                        span,
-                        format!("the dish {} has errors of its own", quote(name)),
-                    )
-                    .help(format!("mend `{name}` first")),
-                );
+                sink.push(fault::broken(name, span));
                 None
             }
         },
@@ -407,36 +336,18 @@ fn by_row(table: &str, id: &str, option: &TakeOption, reference: &Reference, sin
     if table.eq_ignore_ascii_case("usda") {
         let row = id.parse::<u32>().ok().and_then(composition::row);
         let Some(row) = row else {
-            sink.push(
-                Diagnostic::new(Code::FoodNoComposition, span, format!("USDA SR28 has no food number {}", quote(id)))
-                    .help("find the number with `porringer foods NAME`"),
-            );
+            sink.push(fault::no_usda_row(id, span));
             return None;
         };
         let larder = reference.larder.on_row(&format!("usda:{}", row.ndb())).into_iter().next();
         return Some(from_composition(row, larder, states(option)));
     }
     let Some(found) = reference.table(table) else {
-        let stems = reference.tables.iter().map(|table| table.stem.as_str()).chain(["usda"]);
-        let near = did_you_mean(table, stems);
-        let message =
-            Diagnostic::new(Code::FoodNoComposition, span, format!("no composition table is called {}", quote(table)));
-        sink.push(match near {
-            Some(near) => message.help(format!("did you mean `{near}:{id}`?")).fix(span, format!("{near}:{id}")),
-            None => message.help("name the table's file with `--foods FILE.csv` or in `porringer.toml`"),
-        });
+        sink.push(fault::no_table(table, id, reference, span));
         return None;
     };
     let Some(at) = found.position(id) else {
-        let message = Diagnostic::new(
-            Code::FoodNoComposition,
-            span,
-            format!("the table {} has no food {}", quote(table), quote(id)),
-        );
-        sink.push(match did_you_mean(id, found.rows.iter().map(|row| row.id.as_str())) {
-            Some(near) => message.help(format!("did you mean `{table}:{near}`?")).fix(span, format!("{table}:{near}")),
-            None => message,
-        });
+        sink.push(fault::not_in_table(table, id, found, span));
         return None;
     };
     Some(tables::row(found, at, states(option), reference))
@@ -445,7 +356,7 @@ fn by_row(table: &str, id: &str, option: &TakeOption, reference: &Reference, sin
 fn from_composition(row: composition::Row, larder: Option<Arc<FoodRow>>, preparation: Vec<String>) -> Food {
     let name = row.name().to_lowercase();
     let cooked_by_name = cooked_by_name(&name);
-    let (class, group) = inferred(row.group(), &name);
+    let (class, group) = inferred::class_and_group(row.group(), &name);
     Food {
         class: larder.as_ref().map_or(class, |row| row.class),
         class_inferred: larder.is_none(),
@@ -463,56 +374,6 @@ pub(super) fn cooked_by_name(name: &str) -> bool {
         .any(|word| name.contains(word))
 }
 
-/// Class and group of a row outside the larder, by USDA's own food groups.
-fn inferred(group: u16, name: &str) -> (FoodClass, Option<FoodGroup>) {
-    use FoodClass as C;
-    use FoodGroup as G;
-    let has = |word: &str| name.contains(word);
-    match group {
-        100 if name.starts_with("egg") => (C::Egg, Some(G::Eggs)),
-        100 if has("cheese") => (C::Cheese, Some(G::Dairy)),
-        100 if name.starts_with("butter") => (C::Oil, Some(G::None)),
-        100 => (C::Milk, Some(G::Dairy)),
-        200 => (C::Spice, Some(G::None)),
-        400 => (C::Oil, Some(G::None)),
-        500 if has("liver") => (C::Liver, Some(G::Flesh)),
-        500 if name.starts_with("turkey") => (C::Turkey, Some(G::Flesh)),
-        500 => (C::Chicken, Some(G::Flesh)),
-        700 => (C::Sausage, Some(G::Flesh)),
-        900 if ["orange", "lemon", "lime", "grapefruit", "tangerine"].iter().any(|word| name.starts_with(word)) => {
-            (C::Citrus, None)
-        }
-        900 if has("dried") => (C::DriedFruit, None),
-        900 => (C::Fruit, None),
-        1000 if has("liver") => (C::Liver, Some(G::Flesh)),
-        1000 => (C::Pork, Some(G::Flesh)),
-        1100 if name.starts_with("potato") => (C::Potato, Some(G::Grains)),
-        1100 if name.starts_with("sweet potato, ") => (C::SweetPotato, None),
-        1100 if name.starts_with("tomato") => (C::Tomato, None),
-        1100 if has("leaves") || has("greens") || name.starts_with("spinach") || name.starts_with("kale") => {
-            (C::Greens, None)
-        }
-        1100 => (C::Vegetable, None),
-        1200 => (C::Nut, Some(G::Pulses)),
-        1300 if has("liver") => (C::Liver, Some(G::Flesh)),
-        1300 => (C::Beef, Some(G::Flesh)),
-        1500 if name.starts_with("crustaceans") || name.starts_with("mollusks") => (C::Shellfish, Some(G::Flesh)),
-        1500 => (C::FishLean, Some(G::Flesh)),
-        1600 if has("raw") => (C::PulseDry, Some(G::Pulses)),
-        1600 => (C::PulseCooked, Some(G::Pulses)),
-        1700 if has("liver") => (C::Liver, Some(G::Flesh)),
-        1700 if name.starts_with("veal") => (C::Veal, Some(G::Flesh)),
-        1700 => (C::Lamb, Some(G::Flesh)),
-        1900 => (C::Sugar, Some(G::None)),
-        2000 if has("flour") || has("meal") => (C::Flour, Some(G::Grains)),
-        2000 if has("rice") => (C::Rice, Some(G::Grains)),
-        2000 if has("pasta") || has("noodle") || has("macaroni") => (C::Pasta, Some(G::Grains)),
-        2000 => (C::Cereal, Some(G::Grains)),
-        1800 => (C::Bread, Some(G::Grains)),
-        _ => (C::Other, None),
-    }
-}
-
 /// Whether every word of a text is a state.
 fn all_states(text: &str, rows: &[Arc<FoodRow>]) -> bool {
     let own = |word: &str| rows.iter().any(|row| row.states.iter().any(|state| state == word));
@@ -520,6 +381,12 @@ fn all_states(text: &str, rows: &[Arc<FoodRow>]) -> bool {
         let word = word.to_lowercase();
         PREPARATIONS.contains(&word.as_str()) || FORMS.contains(&word.as_str()) || own(&word)
     })
+}
+
+/// Whether a word says how the food of an option is, and names no food.
+pub(super) fn is_state_of(word: &str, option: &TakeOption, reference: &Reference) -> bool {
+    let FoodName::Name(name) = &option.food.value else { return false };
+    reference.larder.named(word).is_empty() && all_states(word, &reference.larder.named(name))
 }
 
 fn by_name(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Sink) -> Option<Food> {
@@ -568,18 +435,19 @@ fn by_name(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
             let larder = reference.larder.on_row(&format!("usda:{}", row.ndb())).into_iter().next();
             return Some(from_composition(row, larder, Vec::new()));
         }
-        unknown(name, option, reference, sink);
+        fault::unknown(name, option, reference, sink);
         return None;
     }
+    // "dagaa, powdered" is dagaa powder, where that has a row of its own.
+    let powdered = |state: &String| state == "powdered";
+    if written.iter().any(powdered) && !rows.iter().any(|row| row.states.iter().any(powdered)) {
+        let powder = reference.larder.named(&format!("{name} powder"));
+        if !powder.is_empty() {
+            rows = powder;
+        }
+    }
     if let Some(bracket) = option.states.iter().find(|state| state.value.starts_with('(')) {
-        sink.push(
-            Diagnostic::new(
-                Code::SyntaxBadQuantity,
-                bracket.span,
-                format!("{} is no weight", quote(bracket.value.trim_matches(['(', ')']))),
-            )
-            .help("brackets after a food hold its weight in grams: `(92 g)`"),
-        );
+        sink.push(fault::no_weight(&bracket.value, bracket.span));
         written.retain(|state| !state.starts_with('('));
     }
     misspelt_states(&rows, option, reference, sink);
@@ -592,25 +460,11 @@ fn by_name(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
         None => None,
     };
     let Some(figures) = figures else {
-        sink.push(
-            Diagnostic::new(
-                Code::FoodNoComposition,
-                span,
-                format!("the row {} of {} is in no table", quote(&row.row), quote(name)),
-            )
-            .help("correct `row` in the larder file, or load the table that it names"),
-        );
+        sink.push(fault::row_of_no_table(name, &row, span));
         return None;
     };
     if let Some(fill) = row.fill.as_ref().filter(|fill| usda_row(fill).is_none()) {
-        sink.push(
-            Diagnostic::new(
-                Code::FoodNoComposition,
-                span,
-                format!("{} that fills the gaps of {} is no USDA row", quote(fill), quote(name)),
-            )
-            .help("correct `fill` in the larder file: it names a row such as `usda:11457`"),
-        );
+        sink.push(fault::no_fill(name, fill, span));
     }
     let preparation: Vec<String> = written.into_iter().filter(|state| !row.states.contains(state)).collect();
     Some(Food {
@@ -642,11 +496,7 @@ fn misspelt_states(rows: &[Arc<FoodRow>], option: &TakeOption, reference: &Refer
             other.chars().count() >= 5 && strsim::osa_distance(word, other) <= allowed
         });
         if let Some(near) = near {
-            sink.push(
-                Diagnostic::new(Code::FoodUnknown, state.span, format!("no state of food is called {}", quote(word)))
-                    .help(format!("did you mean `{near}`?"))
-                    .fix(state.span, near),
-            );
+            sink.push(fault::misspelt_state(word, near, state.span));
         }
     }
 }
@@ -682,17 +532,7 @@ fn pick(
     });
     if let (Some(form), 0) = (misfit, best) {
         let written = option.states.iter().find(|state| &state.value == *form).map(|state| state.span);
-        let span = written.unwrap_or(option.food.span);
-        let mut message =
-            Diagnostic::new(Code::FoodUnknown, span, format!("no figures for {} {}", quote(name), quote(form)))
-                .help(format!("there is: {}", candidates(rows)));
-        // Another state in its place means a food that there is.
-        let mut states: Vec<&String> = rows.iter().filter_map(|row| row.states.first()).collect();
-        states.dedup();
-        for state in states.into_iter().filter(|_| written.is_some()) {
-            message = message.choice(span, state.clone());
-        }
-        sink.push(message);
+        sink.push(fault::no_such_form(name, form, rows, written, option.food.span));
         return None;
     }
     let chosen: Vec<&Arc<FoodRow>> = if best > 0 {
@@ -705,88 +545,12 @@ fn pick(
     match chosen.as_slice() {
         [one] => Some(Arc::clone(one)),
         several => {
-            let all: Vec<Arc<FoodRow>> =
+            let several: Vec<Arc<FoodRow>> =
                 if several.is_empty() { rows.to_vec() } else { several.iter().map(|row| Arc::clone(row)).collect() };
-            let mut message = Diagnostic::new(
-                Code::FoodAmbiguous,
-                option.food.span,
-                format!("{} may be any of several foods", quote(name)),
-            )
-            .help(format!("write one of: {}", candidates(&all)));
-            for row in &all {
-                message = message.choice(option.food.span, outright(row, rows));
-            }
-            sink.push(message);
+            sink.push(fault::ambiguous(name, &several, rows, option.food.span));
             None
         }
     }
-}
-
-/// What means one row alone: its name and state, else its composition row.
-fn outright(row: &FoodRow, rows: &[Arc<FoodRow>]) -> String {
-    let own = row.states.first().filter(|state| rows.iter().filter(|other| other.states.contains(state)).count() == 1);
-    if own.is_some() { row.full_name() } else { row.row.clone() }
-}
-
-fn candidates(rows: &[Arc<FoodRow>]) -> String {
-    rows.iter().map(|row| format!("`{}` ({})", row.full_name(), row.row)).collect::<Vec<_>>().join(", ")
-}
-
-fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Sink) {
-    let span = option.food.span;
-    // "2 glugs oil": the first word is a unit nobody knows.
-    if let (Amount::Count { .. }, Some((first, rest))) = (&option.amount, name.split_once(' ')) {
-        let rest = rest.strip_prefix("of ").unwrap_or(rest);
-        // "1 sweet potato": a word that begins foods is no unit.
-        let begins_foods = reference
-            .larder
-            .rows()
-            .iter()
-            .flat_map(|row| row.names())
-            .any(|own| own.split(' ').next().is_some_and(|head| head.eq_ignore_ascii_case(first)));
-        if !begins_foods && !reference.larder.named(rest).is_empty() {
-            let place = crate::source::Span::new(span.start, span.start + first.len());
-            // Weights are too short to be near to anything but by chance.
-            let near = did_you_mean(first, SPELLINGS.iter().map(|(word, _)| *word).filter(|word| word.len() > 2))
-                .filter(|near| Unit::from_word(near).is_some());
-            let mut message = Diagnostic::new(Code::MeasureUnknownUnit, place, format!("{} is no unit", quote(first)));
-            message = match near {
-                Some(near) => message.help(format!("did you mean `{near}`?")).fix(place, near),
-                None => {
-                    message.help("units are mL, L, g, kg, tsp, tbsp, cup, pinch, handful, piece, slice and the like")
-                }
-            };
-            sink.push(message);
-            return;
-        }
-    }
-    // A letter of another script, or a sign that is not seen, makes another word
-    // of a name that looks right.
-    if let Some((looks, odd)) = look_alike::plain(name).filter(|(looks, _)| !reference.larder.named(looks).is_empty()) {
-        sink.push(
-            Diagnostic::new(Code::FoodUnknown, span, format!("no food is called {}", quote(name)))
-                .help(format!("{}: did you mean {}?", odd.words(), quote(&looks)))
-                .fix(span, looks),
-        );
-        return;
-    }
-    let mut near = if sink.is_crowded() { Vec::new() } else { reference.larder.near(name, 4) };
-    let mut exact = near.clone();
-    if near.len() < 3 && !sink.is_crowded() && name.len() < 60 {
-        let rows = composition::find(name, 3);
-        exact.extend(rows.iter().map(|row| format!("usda:{}", row.ndb())));
-        near.extend(rows.iter().map(|row| format!("usda:{} ({})", row.ndb(), row.name())));
-    }
-    let help = if near.is_empty() {
-        "look for its name with `porringer foods WORD`, or name a row, such as `usda:11422`".to_owned()
-    } else {
-        format!("did you mean {}?", near.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", "))
-    };
-    let mut message = Diagnostic::new(Code::FoodUnknown, span, format!("no food is called {}", quote(name))).help(help);
-    for text in exact {
-        message = message.choice(span, text);
-    }
-    sink.push(message);
 }
 
 /// Whether a written state is among the given words, alone or in a phrase

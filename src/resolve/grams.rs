@@ -213,7 +213,9 @@ fn by_amount(
                 return volume(*range, *measure, ml, *span, option, name, food, reference, sink);
             }
             pieces(*range, *measure, food).or_else(|| {
-                sink.push(no_weight(name, measure.unit.word(), food, *span, option));
+                let unit = measure.unit.word();
+                let sized = measure.size.map(|size| format!("{} {unit}", size.word()));
+                sink.push(no_weight(name, sized.as_deref().unwrap_or(unit), food, *span, option));
                 None
             })
         }

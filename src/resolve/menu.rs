@@ -25,6 +25,9 @@ pub struct Served {
     pub piece_g: Option<f64>,
     /// Grams of each food group in 100 g, first options only.
     pub groups: Vec<(FoodGroup, f64)>,
+    /// Foods that reach the child with their grams in 100 g, those of dishes in
+    /// it among them, first options only; no grams where they are not known.
+    pub foods: Vec<(Food, Option<f64>)>,
     /// Every hazard tag of a food that reaches the child, alternatives
     /// included, whether or not the method mends it.
     pub hazards: Vec<String>,
@@ -104,7 +107,7 @@ pub struct Meal {
     pub at: u16,
     pub at_span: Span,
     pub snack: bool,
-    pub name: Option<String>,
+    pub name: Option<ast::Text>,
     pub items: Vec<Item>,
     pub span: Span,
 }
@@ -242,7 +245,7 @@ pub fn resolve(menu: ast::Menu, reference: &Reference, book: &dyn DishBook, sink
             at: meal.at.value,
             at_span: meal.at.span,
             snack: meal.snack,
-            name: meal.name.as_ref().map(|name| name.value.clone()),
+            name: meal.name.clone(),
             items: meal
                 .items
                 .iter()

@@ -2,7 +2,7 @@
 //! become keywords, and what is wrong with them is said at its place.
 
 mod amount;
-mod detail;
+pub(in crate::syntax) mod detail;
 mod fault;
 mod step;
 mod take;
@@ -50,6 +50,7 @@ enum Target {
     Remark,
     Picture,
     Section,
+    Meal,
     /// The line above could not be read: its translation is dropped silently.
     Torn,
 }
@@ -278,7 +279,12 @@ impl Lower<'_, '_> {
                 self.header.picture = Some(Picture { path: placed(&path), description });
                 self.target = Target::Picture;
             }
-            Rule::meal_line => self.meal(inner, whole, &word),
+            Rule::meal_line => {
+                self.meal(inner, whole, &word);
+                if self.menu.meals.last().is_some_and(|meal| meal.name.is_some()) {
+                    self.target = Target::Meal;
+                }
+            }
             Rule::paper_line => {
                 let Some(paper) = inner.next() else { return };
                 if self.twice(self.booklet.paper.as_ref().map(|first| first.span), keyword_span, &word) {
@@ -367,6 +373,7 @@ impl Lower<'_, '_> {
                 Some(Entry::Section(text)) => Some(text),
                 _ => None,
             },
+            Target::Meal => self.menu.meals.last_mut().and_then(|meal| meal.name.as_mut()),
             Target::Take | Target::Torn | Target::None | Target::Other(_) => None,
         }
     }
@@ -395,10 +402,9 @@ impl Lower<'_, '_> {
             Target::Other(word) => format!("the `{word}` line above has no text to translate"),
             _ => "there is no line above to translate".to_owned(),
         };
-        self.sink.push(
-            Diagnostic::new(Code::SyntaxBadLine, span(keyword), above)
-                .help("put `in` under a dish, take, part, step, serve, store, tip, caution or note line"),
-        );
+        self.sink.push(Diagnostic::new(Code::SyntaxBadLine, span(keyword), above).help(
+            "put `in` under a dish, take, part, step, serve, store, tip, caution or note line, or a meal with a name",
+        ));
     }
 
     fn part(&mut self) -> &mut Part {

@@ -108,7 +108,7 @@ pub fn expected(rule: Rule) -> Option<&'static str> {
         food | food_name | quoted | quoted_text | row_ref | dish_ref | option | takes | takes_item | item_option
         | swap_food => "a food",
         table | slug => "a name of letters, digits and hyphens",
-        state => "a state, such as `peeled`",
+        state | as_bought => "a state, such as `peeled`",
         bracket | bracket_text => "a weight, such as `(92 g)`",
         keep | keep_code | code_number | keep_none => "a retention code, such as `r6:3004`",
         alias | alias_name => "a short name",

@@ -4,10 +4,13 @@ use toml::de::{DeTable, DeValue};
 
 use crate::card::locale::numbers::Digits;
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
+use crate::reference::larder::Region;
 use crate::reference::measure::Standard;
 use crate::reference::practice::REVIEW_MONTHS;
+use crate::reference::season::FoodSeason;
 use crate::source::{Source, Span, Spanned};
 use crate::workspace::rules::{self, RuleLine};
+use crate::workspace::season;
 
 /// Papers a card can be set on.
 pub const PAPERS: [&str; 4] = ["A4", "A5", "A6", "Letter"];
@@ -25,6 +28,10 @@ pub struct Settings {
     pub profile: Option<Spanned<String>>,
     /// What foods cost, for shopping lists.
     pub prices: Option<Spanned<String>>,
+    /// Only foods of this region are proposed; of any, where none is named.
+    pub region: Option<Region>,
+    /// In which months foods are to be had.
+    pub season: Vec<FoodSeason>,
     pub paper: String,
     /// A built-in template, or a folder of the workspace.
     pub template: Spanned<String>,
@@ -54,6 +61,8 @@ impl Default for Settings {
             larder: Vec::new(),
             profile: None,
             prices: None,
+            region: None,
+            season: Vec::new(),
             paper: "A5".to_owned(),
             template: Spanned::new("card".to_owned(), Span::default()),
             out: Spanned::new("out".to_owned(), Span::default()),
@@ -74,6 +83,8 @@ const KEYS: &[&str] = &[
     "larder",
     "profile",
     "prices",
+    "region",
+    "season",
     "paper",
     "template",
     "out",
@@ -143,6 +154,29 @@ impl Settings {
                     Some(text) => settings.prices = Some(Spanned::new(text, value_span)),
                     None => wrong("a file name"),
                 },
+                "region" => match one() {
+                    Some(text) => match Region::ALL.iter().find(|region| region.word() == text.trim()) {
+                        Some(region) => settings.region = Some(*region),
+                        None => {
+                            let words = || Region::ALL.iter().map(|region| region.word());
+                            let message = Diagnostic::new(
+                                Code::WorkspaceUnknownKey,
+                                value_span,
+                                format!("{} is no region that is known here", quote(&text)),
+                            );
+                            sink.push(match did_you_mean(text.trim(), words()) {
+                                Some(near) => message
+                                    .help(format!("did you mean `{near}`?"))
+                                    .fix(value_span, format!("\"{near}\"")),
+                                None => {
+                                    message.help(format!("the regions are {}", words().collect::<Vec<_>>().join(", ")))
+                                }
+                            });
+                        }
+                    },
+                    None => wrong("a region's name"),
+                },
+                "season" => settings.season = season::read(value, sink),
                 "paper" => match one().and_then(|text| paper(&text)) {
                     Some(paper) => settings.paper = paper.to_owned(),
                     None => wrong(&format!("one of {}", PAPERS.join(", "))),
@@ -221,6 +255,7 @@ fn pattern(key: &str) -> &'static str {
         "larder" => "larder = [\"larder.toml\"]",
         "profile" => "profile = \"guidance.toml\"",
         "prices" => "prices = \"prices.csv\"",
+        "region" => "region = \"east-africa\"",
         "paper" => "paper = \"A5\"",
         "template" => "template = \"wall\"",
         "out" => "out = \"out\"",

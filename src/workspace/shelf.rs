@@ -206,7 +206,7 @@ impl DishBook for View<'_, '_> {
             return DishAnswer::Circle(circle);
         }
         let prepared = (!checked.has_errors())
-            .then(|| checked.dish.map(|dish| Arc::new(dish.prepared(self.shelf.reference))))
+            .then(|| checked.dish.map(|dish| Arc::new(dish.prepared(&checked.changed, self.shelf.reference))))
             .flatten();
         self.shelf.made.lock().unwrap_or_else(PoisonError::into_inner).insert(name.to_owned(), prepared.clone());
         prepared.map_or(DishAnswer::Broken, DishAnswer::Found)

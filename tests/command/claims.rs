@@ -53,7 +53,7 @@ fn what_would_close_a_gap_does() {
         let grams = closer["grams"].as_f64().unwrap();
         assert!(grams >= last, "least first: {closers:?}");
         last = grams;
-        let row = closer["row"].as_str().unwrap();
+        let food = closer["food"].as_str().unwrap();
         let close = |grams: f64| {
             let heat = match closer["way"].as_str().unwrap() {
                 "stirred in" => "mash more",
@@ -63,7 +63,7 @@ fn what_would_close_a_gap_does() {
             let text = with_claim("source of iron")
                 .replace("cooked   360 g", &format!("cooked   {} g", 360.0 + grams))
                 .replace("\nstep     mash", &format!("\nstep     {heat}\nstep     mash"))
-                .replace("\ntake     2 tbsp", &format!("\ntake     {grams:.6} g {row} as more\ntake     2 tbsp"))
+                .replace("\ntake     2 tbsp", &format!("\ntake     {grams:.6} g {food} as more\ntake     2 tbsp"))
                 // The portion keeps its weight.
                 .replace("portion  1/2 cup", "portion  120 g");
             folder.write("more.dish", text);
@@ -108,7 +108,7 @@ fn each_alternative_has_its_line() {
     let ran = folder.run(&["claims", "mash.dish"]);
     assert_eq!(ran.code, 1);
     assert!(ran.out.contains("rich in vitamin A: does not hold\n"), "{}", ran.out);
-    assert!(ran.out.contains("would close it, least first;"), "{}", ran.out);
+    assert!(ran.out.contains("would close it, least weight first;"), "{}", ran.out);
     assert_eq!(
         folder
             .run(&["check", "mash.dish", "--format", "short"])
@@ -193,4 +193,45 @@ fn without_figures_there_is_no_proof() {
     let ran = folder.run(&["claims", "mash.dish"]);
     assert_eq!((ran.code, ran.err.as_str()), (0, ""));
     assert!(ran.out.contains("the dish makes no claim\n"), "{}", ran.out);
+}
+
+#[test]
+fn foods_that_close_a_gap_stand_in_the_order_of_cost() {
+    let folder = Folder::with("mash.dish", with_claim("source of iron"));
+    let wrong = folder.run(&["claims", "mash.dish", "--by", "cost"]);
+    assert_eq!(wrong.code, 2);
+    assert!(wrong.err.contains("`--by cost` wants a price list"), "{wrong:?}");
+    folder.write(
+        "porringer.toml",
+        "prices = \"prices.csv\"\nregion = \"east-africa\"\n[season]\n\"chicken liver\" = \"june\"\n",
+    );
+    folder.write(
+        "prices.csv",
+        "food,unit,price,currency\n\"chicken liver, raw\",kg,400,x\n\"small dried lake fish powder\",kg,900,x\n\
+         \"lentils, boiled\",kg,200,x\n\"amaranth flour\",kg,100,x\n\"sesame paste\",kg,900,x\n\"beef liver, raw\",kg,500,x\n",
+    );
+    let list = |more: &[&str]| -> (Vec<Value>, Vec<Value>) {
+        let ran = folder.run(&[&["claims", "mash.dish", "--format", "json"], more].concat());
+        let claim = ran.json()["claims"][0].clone();
+        (claim["closers"].as_array().unwrap().clone(), claim["out_of_season"].as_array().unwrap().clone())
+    };
+    let (closers, _) = list(&["--by", "cost"]);
+    let costs: Vec<Option<f64>> = closers.iter().map(|one| one["cost"].as_f64()).collect();
+    assert!(costs[0].is_some() && costs[1].is_some(), "{closers:?}");
+    // Least cost first, what has no price last.
+    let order: Vec<f64> = costs.iter().map(|cost| cost.unwrap_or(f64::INFINITY)).collect();
+    assert!(order.is_sorted(), "{order:?}");
+    // A gram of flour costs 0.1: the arithmetic is that of the list.
+    let flour = closers.iter().find(|one| one["food"].as_str().unwrap().starts_with("amaranth flour")).unwrap();
+    let (cost, grams) = (flour["cost"].as_f64().unwrap(), flour["grams"].as_f64().unwrap());
+    assert!((cost - grams * 0.1).abs() < 1e-6, "{flour}");
+    // By weight it is another order, of the same foods' costs.
+    let (by_weight, later) = list(&["--by", "weight", "--season", "june"]);
+    assert!(later.is_empty(), "{later:?}");
+    assert!(by_weight.iter().map(|one| one["grams"].as_f64().unwrap()).is_sorted());
+    let (december, later) = list(&["--season", "december"]);
+    let liver = |list: &[Value]| list.iter().any(|one| one["food"].as_str().unwrap().starts_with("chicken liver"));
+    assert!(liver(&later) && !liver(&december), "{december:?} {later:?}");
+    let told = folder.run(&["claims", "mash.dish", "--season", "december"]).out;
+    assert!(told.contains("    not in december: chicken liver, "), "{told}");
 }

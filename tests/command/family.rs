@@ -132,3 +132,31 @@ fn the_card_keeps_the_two_apart() {
     let child = card["ingredients"]["sections"].to_string();
     assert!(child.contains("tilapia") && !child.contains("honey"), "{child}");
 }
+
+#[test]
+fn a_rule_changed_for_an_inner_dish_is_on_the_outer_card() {
+    let folder = Folder::with(
+        "porringer.toml",
+        "[rules]\n\"method/no-duration\" = { off = true, reason = \"the cooks know\" }\n",
+    );
+    folder.write(
+        "recipes/sauce.dish",
+        "dish Pumpkin sauce\nfor 9 to 23 months\nmakes 2 cups\ncooked 480 g\nportion 1/2 cup\ntake 400 g pumpkin, peeled, cubed\n\
+         take 2 tbsp sunflower oil as oil\nstep boil pumpkin\nstep mash pumpkin with oil for 3 min\n",
+    );
+    folder.write(
+        "recipes/rice.dish",
+        "dish Rice in pumpkin sauce\nfor 9 to 23 months\nmakes 2 cups\ncooked 460 g\nportion 1/2 cup\n\
+         take 1/2 cup white rice, dry as rice\ntake 100 g dish sauce as sauce\nstep boil rice for 25 min; mash rice with sauce\n",
+    );
+    let ran = folder.run(&["build", "recipes/rice.dish", "--format", "json", "--language", "en", "--out", "data"]);
+    assert_eq!(ran.code, 0, "{ran:?}");
+    let data: serde_json::Value = serde_json::from_slice(&folder.read("data/rice.json")).unwrap();
+    let changed = data["cards"][0]["changed_rules"].as_array().unwrap();
+    assert_eq!(changed.len(), 1, "{changed:?}");
+    assert_eq!(changed[0]["code"], "method/no-duration");
+    assert_eq!(changed[0]["messages"][0], "Pumpkin sauce: `boil` does not say for how long");
+    // In the middle of a line the inner dish's title has a small letter.
+    let take = data["cards"][0]["ingredients"].to_string();
+    assert!(take.contains("pumpkin sauce") && !take.contains("Pumpkin sauce"), "{take}");
+}

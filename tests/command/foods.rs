@@ -92,3 +92,38 @@ fn foods_of_a_region() {
     assert!(ran.out.starts_with("no food is called `water spinach` in north"), "{}", ran.out);
     assert_eq!(folder.run(&["foods", "--region", "atlantis"]).code, 2);
 }
+
+#[test]
+fn what_an_author_says_of_a_food_is_understood() {
+    let folder = Folder::new();
+    let weights = |take: &str, more: &str| -> (Vec<String>, String) {
+        folder.write(
+            "x.dish",
+            format!("dish X\nfor 12 to 23 months\nmakes 2 cups\ncooked 460 g\nportion 3/4 cup\ntake {take}\ntake 300 g potato, peeled as potato\n{more}"),
+        );
+        let ran = folder.run(&["trace", "x.dish"]);
+        let rows = ran.out.lines().filter(|line| line.starts_with("    row ")).map(str::to_owned).collect();
+        (rows, ran.out)
+    };
+    let method = "step boil fish, potato for 25 min; mash potato with fish\n";
+    // A name between commas that is two words with `as` in it.
+    let (_, out) = weights("200 g pumpkin, as bought as fish", method);
+    assert!(out.contains("fish: 140 g"), "{out}");
+    for (take, row) in [
+        ("100 g Nile perch fillet as fish", "usda:15060"),
+        ("10 g dagaa, powdered as fish", "usda:35184"),
+        ("10 g omena, dried, powdered as fish", "usda:35184"),
+    ] {
+        let (rows, out) = weights(take, method);
+        assert!(rows.iter().any(|line| line.contains(row)), "{take}: {out}");
+    }
+    // A state after the food of a swap is no food.
+    let swap = format!("{method}swap fish for lentils, boiled, egg, boiled\n");
+    weights("100 g chicken, minced as fish", &swap);
+    let ran = folder.run(&["check", "x.dish", "--format", "short"]);
+    assert!(!ran.out.contains("food/"), "{}", ran.out);
+    let all = folder.run(&["nutrients", "x.dish", "--alternatives", "--format", "json"]).json();
+    let foods: Vec<&str> =
+        all["alternatives"].as_array().unwrap().iter().map(|one| one["food"].as_str().unwrap()).collect();
+    assert_eq!(foods, ["lentils, boiled", "egg, boiled"], "{all}");
+}

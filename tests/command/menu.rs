@@ -322,3 +322,192 @@ fn a_wrong_wish_is_a_fault_of_usage() {
     assert_eq!(ran.code, 1, "{ran:?}");
     assert!(ran.err.starts_with("porringer: no day 1 can be made"), "{}", ran.err);
 }
+
+/// A day of the demo set, with these prices and settings.
+fn priced(prices: &str, settings: &str, more: &[&str]) -> (Folder, crate::Ran) {
+    let folder = demo();
+    folder.write("recipes/prices.csv", prices);
+    folder.write("recipes/porringer.toml", format!("languages = [\"en\"]\nprices = \"prices.csv\"\n{settings}"));
+    let ran =
+        folder.run(&[&["menu", "suggest", "--for", "12 to 23 months", "--meals", "3", "--snacks", "1"], more].concat());
+    (folder, ran)
+}
+
+fn demo_prices() -> String {
+    std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes/prices.csv")).unwrap()
+}
+
+/// The lines of a proposed menu that say what is eaten.
+fn eaten(text: &str) -> Vec<&str> {
+    text.lines().filter(|line| line.starts_with("meal ") || line.starts_with("snack ")).collect()
+}
+
+/// The comments of a proposed menu as one line.
+fn said(text: &str) -> String {
+    let lines: Vec<&str> = text.lines().filter_map(|line| line.strip_prefix("# ")).collect();
+    lines.join(" ")
+}
+
+fn cost(text: &str) -> f64 {
+    let said = said(text);
+    let sum = said.split("needs as well: ").nth(1).and_then(|rest| rest.split(" shilling").next());
+    sum.unwrap_or_else(|| panic!("{said}")).trim_start_matches("at least ").parse().unwrap()
+}
+
+#[test]
+fn a_proposed_day_is_the_cheapest() {
+    let prices = demo_prices();
+    let (_, day) = priced(&prices, "", &[]);
+    assert_eq!(day.code, 0, "{day:?}");
+    // Ten times the prices: the same day, ten times the sum.
+    let dear: String = prices
+        .lines()
+        .map(|line| {
+            let cells: Vec<&str> = line.split(',').collect();
+            match cells.iter().position(|cell| *cell == "shilling") {
+                Some(at) if !line.starts_with('#') => {
+                    let mut cells: Vec<String> = cells.iter().map(|cell| (*cell).to_owned()).collect();
+                    cells[at - 1].push('0');
+                    cells.join(",") + "\n"
+                }
+                _ => format!("{line}\n"),
+            }
+        })
+        .collect();
+    let (_, again) = priced(&dear, "", &[]);
+    assert_eq!(eaten(&again.out), eaten(&day.out));
+    assert!((cost(&again.out) - 10.0 * cost(&day.out)).abs() < 0.1, "{} {}", again.out, day.out);
+    // Without a list, weight is made least, and that is said.
+    let weight = demo().run(&["menu", "suggest", "--for", "12 to 23 months", "--meals", "3", "--snacks", "1"]);
+    assert!(said(&weight.out).contains("Least weight of food"), "{}", weight.out);
+    assert!(said(&weight.out).contains("the workspace has no price list"), "{}", weight.out);
+}
+
+#[test]
+fn what_has_no_price_is_named_and_never_guessed() {
+    // Every dish with maize flour in it has no full price.
+    let prices: String =
+        demo_prices().lines().filter(|line| !line.contains("maize flour")).map(|line| format!("{line}\n")).collect();
+    let (folder, day) = priced(&prices, "", &["--out", "plan.menu"]);
+    assert_eq!(day.code, 0, "{day:?}");
+    let text = String::from_utf8(folder.read("plan.menu")).unwrap();
+    let behind = said(&text);
+    let behind = behind.split("taken only where needs are not met as well without it: ").nth(1).unwrap();
+    assert!(behind.contains("maize flour"), "{text}");
+    // What is in the day and has no price is told beside the sum.
+    let maize = eaten(&text).iter().any(|line| line.contains("soft-maize-porridge") || line.contains("maize-cakes"));
+    assert_eq!(said(&text).split("taken only").next().unwrap().contains("maize flour"), maize, "{text}");
+    // A fault of the list is told, at its place.
+    let (_, ran) = priced("food,unit,price,currency\negg,piece,12,shilling\nmnago,kg,1,shilling\n", "", &[]);
+    assert_eq!(ran.code, 1);
+    assert!(ran.err.contains("prices.csv:3:1: error[workspace/table-error] no food is called `mnago`"), "{}", ran.err);
+}
+
+#[test]
+fn a_season_leaves_out_what_is_not_to_be_had() {
+    let settings = "[season]\n\"ripe papaya\" = \"may to july\"\nonion = \"may to july\"\n";
+    let day = |month: &str| priced(&demo_prices(), settings, &["--season", month, "--days", "3"]).1;
+    let december = day("december");
+    let comments = said(&december.out);
+    let out = comments.split("Left out, not in season in december: ").nth(1).unwrap();
+    // A food of the list, and a dish by its own line.
+    assert!(out.contains("ripe papaya (may to july)"), "{comments}");
+    assert!(out.contains("avocado-banana-mash (march to september)"), "{comments}");
+    assert!(!eaten(&december.out).iter().any(|line| line.contains("papaya")), "{}", december.out);
+    // A dish with onion in it says itself that it is made all year.
+    assert!(comments.contains("whose own `season` line goes before that of a food"), "{comments}");
+    assert!(!said(&day("june").out).contains("ripe papaya (may"), "{comments}");
+    // Without the dish's own line its foods decide.
+    let folder = demo();
+    folder.write("recipes/porringer.toml", settings);
+    let stew = String::from_utf8(folder.read("recipes/lake-fish-leaf-stew.dish")).unwrap();
+    folder.write("recipes/lake-fish-leaf-stew.dish", stew.replace("season   all year\n", ""));
+    let ran = folder.run(&["menu", "suggest", "--for", "12 to 23 months", "--season", "december"]);
+    assert!(said(&ran.out).contains("lake-fish-leaf-stew (for want of onion)"), "{ran:?}");
+}
+
+#[test]
+fn what_would_help_is_of_the_region_and_in_season() {
+    let menu = "menu A day\nfor 12 to 23 months, breastfed\nmeal 7:00: 3/4 cup white rice, boiled\n\
+                meal 12:00: 3/4 cup potato, boiled\nmeal 18:00: 3/4 cup white rice, boiled\nseason december\n";
+    let short = |settings: &str| {
+        let folder = Folder::with("porringer.toml", settings);
+        folder.write("day.menu", menu);
+        let out = folder.run(&["menu", "check", "day.menu"]).out;
+        let lines: Vec<String> = out.lines().filter(|line| line.starts_with("short of ")).map(str::to_owned).collect();
+        (lines.join("\n"), out)
+    };
+    let (any, _) = short("");
+    for region in ["east-africa", "andes"] {
+        let (lines, out) = short(&format!("region = \"{region}\"\n"));
+        assert!(!lines.is_empty() && lines != any, "{out}");
+        for food in lines.lines().flat_map(|line| line.split([';', ':']).skip(2)).flat_map(|list| list.split(" or ")) {
+            let Some((_, name)) = food.trim().split_once(" g ") else { continue };
+            let found = Folder::new().run(&["foods", "--region", region, name.split(',').next().unwrap()]);
+            assert_eq!(found.code, 0, "{region}: {name}");
+        }
+        for never in ["spleen", "linseed", "chia"] {
+            assert!(!lines.contains(never), "{lines}");
+        }
+    }
+    // Pumpkin leaves close vitamin A only where they are to be had.
+    let (lines, out) = short(
+        "region = \"east-africa\"\n[season]\n\"sweet potato\" = \"may to july\"\n\"orange sweet potato\" = \"may to july\"\ncarrot = \"june\"\n",
+    );
+    let vitamin_a =
+        lines.lines().find(|line| line.starts_with("short of vitamin A")).unwrap_or_else(|| panic!("{out}"));
+    let (now, later) = vitamin_a.split_once("; only in ").unwrap_or_else(|| panic!("{vitamin_a}"));
+    assert!(!now.contains("carrot") && !now.contains("orange sweet potato"), "{vitamin_a}");
+    assert!(later.contains("carrot") || later.contains("orange sweet potato"), "{vitamin_a}");
+}
+
+#[test]
+fn a_small_need_is_met_with_smaller_portions() {
+    let folder = demo();
+    let ran = folder.run(&["menu", "suggest", "--for", "9 to 11 months", "--out", "recipes/plan.menu"]);
+    assert_eq!(ran.code, 0, "{ran:?}");
+    let text = String::from_utf8(folder.read("recipes/plan.menu")).unwrap();
+    assert!(said(&text).contains("Meals from half the usual portion"), "{text}");
+    assert_eq!(folder.run(&["menu", "check", "recipes/plan.menu", "--deny", "warnings"]).code, 0);
+}
+
+#[test]
+fn a_meal_has_a_name_in_each_language() {
+    let folder = Folder::with(
+        "day.menu",
+        "menu A day\nfor 12 to 23 months, breastfed\nmeal 7:00 first porridge: 3/4 cup plain yogurt\nin sw uji wa kwanza\n\
+         snack 10:00 mid-morning: 1 banana\nmeal 12:00 lunch: 3/4 cup white rice, boiled, 1 egg, boiled\n\
+         meal 18:00: 3/4 cup lentils, boiled\n",
+    );
+    let names = |language: &str| -> Vec<String> {
+        let ran = folder.run(&["build", "day.menu", "--language", language, "--format", "json", "--out", "data"]);
+        assert_eq!(ran.code, 0, "{ran:?}");
+        let data: Value = serde_json::from_slice(&folder.read("data/day.json")).unwrap();
+        let card = if data["cards"].is_array() { data["cards"][0].clone() } else { data };
+        let meals = card["eat"]["meals"].as_array().unwrap().clone();
+        meals.iter().map(|meal| meal["name"].as_str().unwrap().to_owned()).collect()
+    };
+    assert_eq!(names("sw"), ["Uji wa kwanza", "Katikati ya asubuhi", "Chakula cha mchana", "Mlo"]);
+    assert_eq!(names("fr"), ["First porridge", "Milieu de matinée", "Déjeuner", "Repas"]);
+    // A meal without a name has nothing to translate.
+    folder.write("bad.menu", "menu A day\nfor 12 to 23 months\nmeal 7:00: 1 banana\nin sw ndizi\n");
+    let ran = folder.run(&["check", "bad.menu", "--format", "short"]);
+    assert!(ran.out.contains("the `meal` line above has no text to translate"), "{}", ran.out);
+}
+
+#[test]
+fn a_menu_of_hundreds_of_items_is_told_to_be_unjudged() {
+    let meal = |at: usize| format!("meal {}:{:02}: 10 g banana or 10 g honey\n", at / 60, at % 60);
+    let text = |items: usize| -> String {
+        let lines: String = (0..items).map(meal).collect();
+        format!("menu Long\nfor 12 to 23 months, breastfed\n{lines}")
+    };
+    let folder = Folder::new();
+    let told = |items: usize| {
+        folder.write("long.menu", text(items));
+        let places = folder.check_json("long.menu").places();
+        places.iter().any(|place| place.ends_with("syntax/too-large"))
+    };
+    assert!(told(201));
+    assert!(!told(200));
+}

@@ -187,8 +187,8 @@ fn a_wrong_key_has_its_place_and_the_right_one() {
     let help = with("zzz = 1\n").run(&["check", "--format", "json"]).json()[0]["help"].clone();
     assert_eq!(
         help,
-        "the settings are languages, measures, tables, larder, profile, prices, paper, template, out, fonts, digits, programme, footer, \
-         review_months, rules"
+        "the settings are languages, measures, tables, larder, profile, prices, region, season, paper, template, out, fonts, digits, \
+         programme, footer, review_months, rules"
     );
 }
 
@@ -206,6 +206,15 @@ fn values_of_the_wrong_kind_are_told() {
         ("tables = \"lake.csv\"", "1:10: error[workspace/unknown-key] `tables` wants a list of file names"),
         ("larder = [1]", "1:10: error[workspace/unknown-key] `larder` wants a list of file names"),
         ("fonts = true", "1:9: error[workspace/unknown-key] `fonts` wants a list of file names"),
+        ("region = 3", "1:10: error[workspace/unknown-key] `region` wants a region's name"),
+        (
+            "region = \"east-afrika\"",
+            "1:10: error[workspace/unknown-key] `east-afrika` is no region that is known here",
+        ),
+        ("season = 3", "1:10: error[workspace/unknown-key] `season` wants a table"),
+        ("[season]\nmango = 3", "2:9: error[workspace/unknown-key] the season of `mango` wants a text"),
+        ("[season]\nmango = \"junne\"", "2:9: error[workspace/unknown-key] `junne` names no months"),
+        ("[season]\nmnago = \"june\"", "2:1: error[workspace/unknown-key] no food is called `mnago`"),
         ("profile = 3", "1:11: error[workspace/unknown-key] `profile` wants a file name"),
         ("paper = 5", "1:9: error[workspace/unknown-key] `paper` wants one of A4, A5, A6, Letter"),
         ("paper = \"A7\"", "1:9: error[workspace/unknown-key] `paper` wants one of A4, A5, A6, Letter"),
@@ -221,6 +230,16 @@ fn values_of_the_wrong_kind_are_told() {
         assert_eq!(ran.code, 1, "{settings}");
         assert!(ran.out.starts_with(&format!("porringer.toml:{told}")), "{settings}: {}", ran.out);
         assert_eq!(ran.out.lines().count(), 1, "{settings}: {}", ran.out);
+    }
+    for (settings, help) in [
+        ("region = \"east-afrika\"\n", "did you mean `east-africa`?"),
+        ("[season]\nmango = \"november to marhc\"\n", "did you mean `march`? it is written like this: "),
+        ("[season]\nmnago = \"june\"\n", "did you mean `ripe mango`? "),
+        ("[season]\n\"mango, powdered\" = \"june\"\n", "say which: "),
+    ] {
+        let messages = with(settings).run(&["check", "--format", "json"]).json();
+        let told = messages[0]["help"].as_str().unwrap();
+        assert!(told.starts_with(help), "{settings}: {told}");
     }
     // All faults of the file at once, in order.
     let ran = check("papre = \"A5\"\nout = 1\nfonst = []\n");

@@ -17,7 +17,6 @@ use std::path::{Path, PathBuf};
 use porringer::cli::Input;
 use porringer::cli::gather;
 use porringer::diagnostic::{Code, Diagnostic, MESSAGE_LENGTH, Severity};
-use porringer::reference::practice::Day;
 use porringer::source::Source;
 use porringer::syntax::Kind;
 use porringer::workspace::Workspace;
@@ -50,7 +49,7 @@ pub fn cases() -> Vec<PathBuf> {
 /// The workspace of a file on a day that stays, so that no review grows old.
 fn workspace(input: &Input) -> Workspace {
     let mut workspace = gather::workspace(input).map_err(|failure| failure.0).unwrap();
-    workspace.reference.practice.today = Some(Day { year: 2026, month: 11, day: 1 });
+    workspace.reference.practice.today = porringer::quantity::date::date("2026-11-01");
     workspace
 }
 

@@ -4,12 +4,13 @@
 use std::sync::Arc;
 
 use super::{BandReport, MenuCase, held, need};
+use crate::assess::closing::{Addition, Way, additions, day_limits, proposed};
+use crate::compute::closing::{Bound, Closer as Found, Helping, Order, closers};
 use crate::compute::day::BandDay;
 use crate::diagnostic::{Code, Diagnostic, Sink};
 use crate::reference::Reference;
-use crate::reference::composition;
-use crate::reference::larder::{FoodClass, FoodGroup, FoodRow};
-use crate::reference::nutrient::{self, NutrientId};
+use crate::reference::larder::{FoodClass, FoodRow};
+use crate::reference::nutrient::NutrientId;
 use crate::reference::profile::data::{AgeBand, Aim};
 
 /// A nutrient of which the day brings less than the need.
@@ -24,6 +25,8 @@ pub struct Short {
     pub complete: bool,
     /// Foods that would close it, least weight first.
     pub closers: Vec<Closer>,
+    /// The same of foods that are not to be had in all months of the menu.
+    pub out_of_season: Vec<Closer>,
 }
 
 impl Short {
@@ -50,7 +53,7 @@ pub struct Closer {
 const MOST_CLOSERS: usize = 3;
 
 /// Least share first.
-pub fn list(case: &MenuCase<'_>, day: &BandDay, band: &AgeBand) -> Vec<Short> {
+pub fn list(case: &MenuCase<'_>, day: &BandDay, band: &AgeBand, helpers: &Helpers<'_>) -> Vec<Short> {
     let mut found: Vec<Short> = case
         .reference
         .profile
@@ -62,14 +65,12 @@ pub fn list(case: &MenuCase<'_>, day: &BandDay, band: &AgeBand) -> Vec<Short> {
             let id = NutrientId::from_tag(&nutrient.tag)?;
             let (need, _) = need(case.reference, nutrient, band)?;
             let (have, complete) = held(day, nutrient)?;
-            (have < need).then(|| Short {
-                tag: nutrient.tag.clone(),
-                unit: id.get().unit,
-                have,
-                need,
-                complete,
-                closers: closers(id, need - have, band, case.reference),
-            })
+            if have >= need {
+                return None;
+            }
+            let (closers, out_of_season) = helpers.closers(id, need - have, day, band);
+            let (tag, unit) = (nutrient.tag.clone(), id.get().unit);
+            Some(Short { tag, unit, have, need, complete, closers, out_of_season })
         })
         .collect();
     found.sort_by(|a, b| a.share().total_cmp(&b.share()));
@@ -106,71 +107,51 @@ pub fn note(case: &MenuCase<'_>, band: &AgeBand, report: &BandReport, sink: &mut
     );
 }
 
-/// Foods of the larder of which the least weight brings so much, one of each
-/// food group, no more than a meal holds, no more retinol than a day allows.
-pub fn closers(id: NutrientId, missing: f64, band: &AgeBand, reference: &Reference) -> Vec<Closer> {
-    let retinol = reference.profile.upper_limit(nutrient::RETOL, band.from_months).map(|limit| limit.value);
-    let mut found: Vec<Closer> = reference
-        .larder
-        .rows()
-        .iter()
-        .filter(|row| fit(row, band))
-        .filter_map(|row| {
-            let per_100g = value(row, id, reference).filter(|value| *value > 0.0)?;
-            let grams = missing / per_100g * 100.0;
-            let harm = value(row, nutrient::RETOL, reference).unwrap_or(0.0) * grams / 100.0;
-            let room = grams <= band.capacity.value / 2.0 && retinol.is_none_or(|limit| harm <= limit / 2.0);
-            room.then(|| Closer { food: Arc::clone(row), grams })
-        })
-        .collect();
-    found.sort_by(|a, b| a.grams.total_cmp(&b.grams).then_with(|| a.food.id.cmp(&b.food.id)));
-    let mut kept: Vec<Closer> = Vec::new();
-    for closer in found {
-        if !kept.iter().any(|other| other.food.group == closer.food.group) {
-            kept.push(closer);
-        }
-        if kept.len() == MOST_CLOSERS {
-            break;
-        }
-    }
-    kept
+/// What is added to a day, as the search wants it: foods of the larder, and
+/// the limits that they may not pass.
+pub struct Helpers<'a> {
+    additions: Vec<Addition>,
+    reference: &'a Reference,
+    /// For which the menu is; none where it does not say.
+    months: &'a [u8],
 }
 
-fn value(row: &FoodRow, id: NutrientId, reference: &Reference) -> Option<f64> {
-    match row.row.split_once(':')? {
-        ("usda", number) => composition::row(number.parse().ok()?)?.value(id),
-        (stem, own) => {
-            let table = reference.table(stem)?;
-            let found = table.rows.iter().find(|row| row.id == own)?;
-            found.values.get(id.index()).copied().flatten()
-        }
+impl<'a> Helpers<'a> {
+    pub fn new(case: &MenuCase<'a>) -> Self {
+        let months = case.menu.ast.header.season.as_ref().map_or(&[][..], |season| season.value.as_slice());
+        let larder = &case.reference.larder;
+        // On a plate stands what is ready; what has no ready row is told by its
+        // own. A flour is a porridge first.
+        let ready = |row: &FoodRow| larder.named(row.printed("en")).iter().any(|other| other.is_cooked());
+        let mut additions = additions(case.reference, &[]);
+        additions.retain(|addition| {
+            addition.way != Way::Boiled || addition.row.class != FoodClass::Flour && !ready(&addition.row)
+        });
+        Self { additions, reference: case.reference, months }
     }
-}
 
-/// What a child of the band may have, and what is a food and no seasoning.
-fn fit(row: &FoodRow, band: &AgeBand) -> bool {
-    // A maker's mix is no advice either: what is in it differs by maker, and
-    // what it is fortified with.
-    const NEVER: [&str; 10] = [
-        "alcohol",
-        "tea-coffee",
-        "sweet-drink",
-        "sugar",
-        "salt",
-        "salty",
-        "mercury-high",
-        "bitter-cassava",
-        "rice-drink",
-        "hidden-allergens",
-    ];
-    let young = band.from_months < 12;
-    let seasoning = matches!(
-        row.class,
-        FoodClass::Spice | FoodClass::Salt | FoodClass::Sugar | FoodClass::Water | FoodClass::BreastMilk
-    );
-    let group = row.group != FoodGroup::None || row.class == FoodClass::Oil;
-    group
-        && !seasoning
-        && !NEVER.iter().any(|tag| row.has_hazard(tag))
-        && !(young && (row.has_hazard("honey") || row.has_hazard("milk-drink")))
+    /// Foods that bring what is missing, least weight first, one of each food
+    /// group, at most half of what a stomach holds: those in season, and those
+    /// that are not.
+    fn closers(&self, id: NutrientId, missing: f64, day: &BandDay, band: &AgeBand) -> (Vec<Closer>, Vec<Closer>) {
+        let candidates: Vec<_> =
+            self.additions.iter().map(|one| one.candidate(None, self.reference, self.months)).collect();
+        let limits = day_limits(self.reference, day, band);
+        let most = band.capacity.value / 2.0;
+        let needs = [Bound::of_a_day(id, missing)];
+        let found = closers(&needs, &limits, &candidates, Helping::Grown, most, Order::Weight);
+        let (now, later) = proposed(found, &self.additions, usize::MAX);
+        (self.one_a_group(&now, MOST_CLOSERS), self.one_a_group(&later, 1))
+    }
+
+    fn one_a_group(&self, found: &[Found], most: usize) -> Vec<Closer> {
+        let mut kept: Vec<Closer> = Vec::new();
+        for one in found {
+            let Some(addition) = self.additions.get(one.candidate) else { continue };
+            if kept.len() < most && !kept.iter().any(|other| other.food.group == addition.row.group) {
+                kept.push(Closer { food: Arc::clone(&addition.row), grams: one.grams });
+            }
+        }
+        kept
+    }
 }

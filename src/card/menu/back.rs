@@ -7,11 +7,10 @@ use serde::Serialize;
 
 use super::MenuMaker;
 use crate::assess::menu::{Closer, group_least, held, need};
-use crate::card::panel::{Allergens, Cell, FoodGroups, GROUPS, GroupMark, Lines, PanelGroup, Row, decimals, group_key};
+use crate::card::panel::{self, Allergens, Cell, FoodGroups, GROUPS, GroupMark, Lines, PanelGroup, Row, grouped};
 use crate::compute::day::{BandDay, energy_needs, frequency};
-use crate::reference::measure::{HouseholdMeasure, volume};
 use crate::reference::nutrient;
-use crate::reference::profile::data::{AgeBand, Aim, Figure, Group, Nutrient, Status};
+use crate::reference::profile::data::{AgeBand, Figure, Status};
 use crate::resolve::food::Figures;
 use crate::resolve::menu::What;
 
@@ -105,55 +104,17 @@ impl MenuMaker<'_> {
     }
 
     fn groups(&self) -> Vec<PanelGroup> {
-        const ORDER: [Group; 7] = [
-            Group::EnergyGrowth,
-            Group::Blood,
-            Group::EyesDefence,
-            Group::Bones,
-            Group::Nerves,
-            Group::Other,
-            Group::Salt,
-        ];
-        ORDER
-            .iter()
-            .filter_map(|group| {
-                let nutrients = self.reference.profile.file.nutrient.iter();
-                let rows: Vec<Row> = nutrients
-                    .filter(|row| row.group == *group && row.on_card)
-                    .map(|row| Row {
-                        tag: row.tag.clone(),
-                        name: self.locale.word(&format!("nutrient-{}", row.tag)),
-                        cells: self.bands().map(|(day, band)| self.cell(day, band, row)).collect(),
-                    })
-                    .collect();
-                (!rows.is_empty()).then(|| PanelGroup { title: self.locale.word(group_key(*group)), rows })
-            })
-            .collect()
-    }
-
-    fn cell(&self, day: &BandDay, band: &AgeBand, row: &Nutrient) -> Cell {
-        let locale = self.locale;
-        let limit = row.aim == Aim::AtMost;
-        // A limit may not rest on an incomplete figure: it is not shown.
-        let Some((value, complete)) = held(day, row).filter(|(_, complete)| *complete || !limit) else {
-            return Cell {
-                share: None,
-                share_text: locale.word("unknown"),
-                amount: String::new(),
-                at_least: None,
-                limit,
+        grouped(self.reference, self.locale, &|row| {
+            let cell = |day: &BandDay, band: &AgeBand| {
+                let need = need(self.reference, row, band).map(|(need, _)| need);
+                panel::cell(self.locale, row, held(day, row), need)
             };
-        };
-        let need = need(self.reference, row, band).map(|(need, _)| need);
-        Cell {
-            share: need.map(|need| value / need),
-            share_text: need
-                .map(|need| locale.tied("percent", locale.decimal(value / need * 100.0, 0)))
-                .unwrap_or_else(|| locale.word("no-need-set")),
-            amount: format!("{}\u{A0}{}", locale.fixed(value, decimals(value, row.step)), row.unit),
-            at_least: (!complete).then(|| locale.word("at-least")),
-            limit,
-        }
+            Some(Row {
+                tag: row.tag.clone(),
+                name: self.locale.word(&format!("nutrient-{}", row.tag)),
+                cells: self.bands().map(|(day, band)| cell(day, band)).collect(),
+            })
+        })
     }
 
     /// One list for all ages unless they differ.
@@ -332,33 +293,8 @@ impl MenuMaker<'_> {
                 lines.push(locale.word("figures-breastfed-assumed"));
             }
         }
-        let [cup, tbsp, tsp] =
-            [HouseholdMeasure::Cup, HouseholdMeasure::Tablespoon, HouseholdMeasure::Teaspoon].map(|measure| {
-                volume(self.reference.standard, measure)
-                    .map(|volume| locale.decimal(volume.ml.0 as f64 / volume.ml.1 as f64, 1))
-                    .unwrap_or_default()
-            });
-        lines.push(locale.with("figures-measures", &[("cup", cup), ("tbsp", tbsp), ("tsp", tsp)]));
-        let profile = &self.reference.profile.file.profile;
-        lines.push(
-            locale.with("figures-profile", &[("title", profile.title.clone()), ("edition", profile.edition.clone())]),
-        );
-        for changed in self.changed.iter().filter(|changed| changed.lenient) {
-            let key = if changed.to == "off" { "figures-switched-off" } else { "figures-lowered" };
-            lines.push(locale.with(key, &[("rule", changed.code.to_owned()), ("reason", changed.reason.clone())]));
-        }
         let header = &self.menu.resolved.ast.header;
-        if let Some(source) = &header.source {
-            lines.push(locale.with("figures-menu-source", &[("source", source.value.clone())]));
-        }
-        if let Some(reviewed) = &header.reviewed {
-            let date = format!("{:04}-{:02}-{:02}", reviewed.year, reviewed.month, reviewed.day);
-            lines.push(match &reviewed.by {
-                Some(by) => locale.with("figures-reviewed", &[("date", date), ("by", by.clone())]),
-                None => locale.with("figures-reviewed-date", &[("date", date)]),
-            });
-        }
-        lines.push(locale.with("figures-program", &[("version", env!("CARGO_PKG_VERSION").to_owned())]));
+        lines.extend(panel::rests_on(self.reference, locale, header, self.changed, "figures-menu-source"));
         Lines { title: locale.word("figures-title"), lines }
     }
 }

@@ -10,6 +10,7 @@ use crate::compute::day::{BandDay, energy_needs, figure, frequency};
 use crate::quantity::round_half_even;
 use crate::reference::nutrient;
 use crate::reference::profile::data::{AgeBand, Aim, Status};
+use crate::reference::season;
 use crate::resolve::menu::{Choice, Item, Menu, What};
 use crate::workspace::Workspace;
 
@@ -93,7 +94,16 @@ fn band(menu: &CheckedMenu, at: usize, workspace: &Workspace, out: &mut String) 
             let name = profile.nutrient(&short.tag).map_or(short.tag.as_str(), |row| row.en.as_str());
             let closed = if closers.is_empty() { "no food alone closes it".to_owned() } else { closers.join(" or ") };
             let bound = if short.complete { "" } else { "at least " };
-            let _ = writeln!(out, "short of {name}: {bound}{:.0} %; {closed}", short.percent());
+            let seasons = &workspace.reference.practice.seasons;
+            let later: String = short
+                .out_of_season
+                .iter()
+                .map(|closer| {
+                    let months = season::words(seasons.months(&closer.food).unwrap_or(&[]));
+                    format!("; only in {months} {:.0} g {}", closer.grams.ceil(), closer.food.full_name())
+                })
+                .collect();
+            let _ = writeln!(out, "short of {name}: {bound}{:.0} %; {closed}{later}", short.percent());
         }
         for limit in report.limits.iter().filter(|limit| limit.most > limit.value) {
             let _ = writeln!(
@@ -229,7 +239,7 @@ fn what(menu: &CheckedMenu, event: &Event) -> String {
         .meals
         .iter()
         .filter_map(|at| menu.resolved.meals.get(*at))
-        .map(|meal| meal.name.clone().unwrap_or_else(|| clock(f64::from(meal.at))))
+        .map(|meal| meal.name.as_ref().map(|name| name.value.clone()).unwrap_or_else(|| clock(f64::from(meal.at))))
         .collect();
     let meals = meals.join(" and ");
     match &event.kind {
@@ -245,7 +255,7 @@ fn what(menu: &CheckedMenu, event: &Event) -> String {
         }
         EventKind::Eat { meal } => {
             let meal = menu.resolved.meals.get(*meal);
-            let name = meal.and_then(|meal| meal.name.clone());
+            let name = meal.and_then(|meal| meal.name.as_ref()).map(|name| name.value.clone());
             let snack = meal.is_some_and(|meal| meal.snack);
             format!("the child eats: {}", name.unwrap_or_else(|| if snack { "snack" } else { "meal" }.to_owned()))
         }

@@ -41,7 +41,8 @@ pub fn menu(menu: &CheckedMenu, tag: Option<NutrientId>, workspace: &Workspace, 
 fn weights(menu: &CheckedMenu, at: usize, day: &BandDay, band: &AgeBand, out: &mut String) {
     let _ = writeln!(out, "{} months\n", band.key);
     for meal in &menu.resolved.meals {
-        let name = meal.name.as_deref().unwrap_or(if meal.snack { "snack" } else { "meal" });
+        let name =
+            meal.name.as_ref().map(|name| name.value.as_str()).unwrap_or(if meal.snack { "snack" } else { "meal" });
         let _ = writeln!(out, "{} {name}", clock(f64::from(meal.at)));
         for item in &meal.items {
             for (option, choice) in item.options.iter().enumerate() {

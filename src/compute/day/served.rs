@@ -11,7 +11,7 @@ use crate::reference::nutrient::NutrientId;
 use crate::reference::process::Process;
 use crate::resolve::food::Figures;
 use crate::resolve::menu::{Served, ServedFigure, ServedPortion, Stage, StageFood, named};
-use crate::resolve::{Dish, Ingredient, flow};
+use crate::resolve::{Dish, Food, Ingredient, flow};
 
 /// Languages of the larder's names.
 const LANGUAGES: [&str; 3] = ["en", "sw", "fr"];
@@ -38,6 +38,7 @@ pub fn served(dish: &Dish, computed: &Computed, reference: &Reference) -> Served
             .filter(|made| *made > 0.0)
             .map(|made| computed.nutrition.cooked_g / made),
         groups: groups(dish, computed),
+        foods: foods(dish, computed),
         hazards: hazards(dish),
         stages: stages(dish),
         minutes: dish.flow.one_fire(),
@@ -118,6 +119,25 @@ fn groups(dish: &Dish, computed: &Computed) -> Vec<(FoodGroup, f64)> {
     }
     groups.sort_by_key(|(group, _)| *group);
     groups
+}
+
+fn foods(dish: &Dish, computed: &Computed) -> Vec<(Food, Option<f64>)> {
+    let cooked = computed.nutrition.cooked_g;
+    let mut foods = Vec::new();
+    for (_, ingredient) in reaching(dish) {
+        let Some(choice) = ingredient.first() else { continue };
+        let Some(food) = &choice.food else { continue };
+        let grams = choice.weight.as_ref().filter(|_| cooked > 0.0).map(|weight| weight.grams * 100.0 / cooked);
+        match &food.figures {
+            Figures::Dish(other) => {
+                foods.extend(other.served.foods.iter().map(|(inner, share)| {
+                    (inner.clone(), grams.zip(*share).map(|(grams, share)| grams * share / 100.0))
+                }))
+            }
+            _ => foods.push((food.clone(), grams)),
+        }
+    }
+    foods
 }
 
 fn hazards(dish: &Dish) -> Vec<String> {

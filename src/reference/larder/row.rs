@@ -45,6 +45,10 @@ pub struct FoodRow {
     /// In whose kitchens a young child is given the food.
     #[serde(default)]
     pub regions: Vec<Region>,
+    /// May be used, but is never proposed: no usual food of a young child, or
+    /// seldom on a market. Common practice, no source.
+    #[serde(default)]
+    pub seldom: bool,
     /// Edible share of the food as bought, (0, 1]; absent when unknown.
     #[serde(default)]
     pub edible: Option<f64>,

@@ -1,6 +1,7 @@
 //! Portions, claims, dates, months and meals.
 
 use super::*;
+use crate::quantity::date::date;
 
 impl Lower<'_, '_> {
     pub(super) fn portion(&mut self, inner: pest::iterators::Pairs<'_, Rule>, whole: Span, keyword: Span) {
@@ -74,14 +75,12 @@ impl Lower<'_, '_> {
             self.duplicate(keyword, first, "reviewed");
             return;
         }
-        let mut reviewed = Reviewed { year: 0, month: 0, day: 0, by: None, span: whole };
+        let (mut day, mut by) = (None, None);
         for part in inner {
             match part.as_rule() {
                 Rule::date => {
-                    let mut numbers = part.as_str().split('-').map(|piece| piece.parse::<i32>().unwrap_or(0));
-                    let (year, month, day) =
-                        (numbers.next().unwrap_or(0), numbers.next().unwrap_or(0), numbers.next().unwrap_or(0));
-                    if !is_date(year, month, day) {
+                    day = date(part.as_str()).filter(|day| day.year() >= EARLIEST);
+                    if day.is_none() {
                         self.sink.push(
                             Diagnostic::new(
                                 Code::SyntaxBadQuantity,
@@ -92,15 +91,12 @@ impl Lower<'_, '_> {
                         );
                         return;
                     }
-                    reviewed.year = year;
-                    reviewed.month = month as u8;
-                    reviewed.day = day as u8;
                 }
-                Rule::text => reviewed.by = Some(unfold(part.as_str())),
+                Rule::text => by = Some(unfold(part.as_str())),
                 _ => {}
             }
         }
-        self.header.reviewed = Some(reviewed);
+        self.header.reviewed = day.map(|day| Reviewed { day, by, span: whole });
     }
 
     pub(super) fn meal(&mut self, inner: pest::iterators::Pairs<'_, Rule>, whole: Span, word: &str) {
@@ -124,7 +120,7 @@ impl Lower<'_, '_> {
                     }
                     meal.at = Spanned::new(hours * 60 + minutes, span(&part));
                 }
-                Rule::meal_name => meal.name = Some(placed(&part)),
+                Rule::meal_name => meal.name = Some(text_of(&part)),
                 Rule::takes_item => {
                     if !self.counts(span(&part)) {
                         continue;
@@ -141,20 +137,11 @@ impl Lower<'_, '_> {
     }
 }
 
-pub(super) fn is_date(year: i32, month: i32, day: i32) -> bool {
-    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-    let days = match month {
-        4 | 6 | 9 | 11 => 30,
-        2 if leap => 29,
-        2 => 28,
-        1..=12 => 31,
-        _ => return false,
-    };
-    year >= 1900 && (1..=days).contains(&day)
-}
+/// Earlier years are slips of the hand.
+const EARLIEST: i32 = 1900;
 
 /// Months from 1 to 12; a span may run over the new year.
-pub(super) fn season(pair: Pair<'_, Rule>) -> Vec<u8> {
+pub(in crate::syntax) fn season(pair: Pair<'_, Rule>) -> Vec<u8> {
     let mut months = Vec::new();
     for part in pair.into_inner() {
         if part.as_rule() == Rule::all_year {
