@@ -60,7 +60,8 @@ fn main() {
         at.map_or(default, |at| words[at + 1].parse().unwrap())
     };
     let named = |part: &str| {
-        let any = ["front", "cold", "cards", "lsp", "incremental", "peers", "memory"].iter().any(|part| words.contains(part));
+        let any =
+            ["front", "cold", "cards", "lsp", "incremental", "peers", "memory"].iter().any(|part| words.contains(part));
         (!any && !["peers", "memory"].contains(&part)) || words.contains(&part)
     };
     machine();
