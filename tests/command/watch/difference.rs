@@ -111,7 +111,7 @@ fn agrees(changes: &[Vec<(usize, u8)>]) {
     (0..FILES.len()).for_each(|file| write(file, 0));
     let call = Call {
         input: Input { paths: vec![folder.path("recipes")], foods: Vec::new() },
-        look: Look { language: Vec::new(), paper: None, template: None },
+        look: Look { language: Vec::new(), paper: None, template: None, font: Vec::new() },
     };
     let (board, mut look) = (Board::default(), None);
     let mut known: BTreeMap<String, Built> = BTreeMap::new();
