@@ -360,6 +360,11 @@ pub struct MealItem {
     pub span: Span,
 }
 
+/// Papers that pages can be set on.
+pub const PAPERS: [&str; 4] = ["A4", "A5", "A6", "Letter"];
+/// Words of an `annex` line.
+pub const ANNEXES: [&str; 4] = ["measures", "nutrients", "index", "sources"];
+
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Booklet {
     pub header: Header,

@@ -1,6 +1,7 @@
 //! The card as plain data: what a template, JSON and a booklet may see, in
 //! one language, every number already written out.
 
+pub mod booklet;
 pub mod demonstration;
 pub mod locale;
 pub mod menu;
@@ -99,6 +100,9 @@ pub struct Card {
     /// Rules that the workspace judges otherwise and that had something to
     /// say of this dish.
     pub changed_rules: Vec<Changed>,
+    /// Its place, where the card stands in a booklet.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub folio: Option<booklet::Folio>,
     /// For the health worker.
     pub back: Back,
 }
@@ -266,6 +270,7 @@ pub fn make(maker: &Maker<'_>) -> Card {
             }
         },
         changed_rules: maker.changed.to_vec(),
+        folio: None,
         back: panel::back(maker),
     }
 }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::assess::menu::{MenuCase, MenuReport, assess as assess_menu};
 use crate::assess::{Case, Report, assess};
-use crate::ast::{Document, Entry, Header, Text};
+use crate::ast::{ANNEXES, Booklet, Document, Entry, Header, PAPERS, Text};
 use crate::compute::day::{Choose, Day, day, served::served};
 use crate::compute::{Computed, Selection, compute, spread};
 use crate::diagnostic::rules;
@@ -14,7 +14,7 @@ use crate::reference::nutrient::NutrientId;
 use crate::resolve::food::Figures;
 use crate::resolve::menu::What;
 use crate::resolve::{self, DishAnswer, DishBook, PreparedDish};
-use crate::source::Source;
+use crate::source::{Source, Spanned};
 use crate::syntax::{self, Kind, Tree};
 
 /// Hazards that no method takes out of a food.
@@ -111,7 +111,10 @@ pub fn check(source: Source, kind: Kind, stem: &str, reference: &Reference, book
             let report = assess_menu(&case, &mut sink);
             menu = Some(CheckedMenu { id: id(&ast.header), resolved, day, report });
         }
-        Document::Booklet(booklet) => pages_exist(&booklet.entries, book, &mut sink),
+        Document::Booklet(booklet) => {
+            pages_exist(&booklet.entries, book, &mut sink);
+            words_known(booklet, &mut sink);
+        }
     }
     let months = document.youngest();
     let (diagnostics, mut changed) = sink.finish_by(&reference.practice.rules, months);
@@ -165,6 +168,28 @@ fn pages_exist(entries: &[Entry], book: &dyn DishBook, sink: &mut Sink) {
         };
         if let Some(names) = names {
             unknown_page(&slug.value, slug.span, &names, sink);
+        }
+    }
+}
+
+/// The words of `paper` and `annex` are ones that are known.
+fn words_known(booklet: &Booklet, sink: &mut Sink) {
+    let mut unknown = |code: Code, word: &Spanned<String>, what: &str, known: &[&str]| {
+        let mut message = Diagnostic::new(code, word.span, format!("{} is no {what}", quote(&word.value)));
+        message = match did_you_mean(&word.value, known.iter().copied()) {
+            Some(near) => message.help(format!("did you mean `{near}`?")).fix(word.span, near),
+            None => message.help(format!("there are {}", known.join(", "))),
+        };
+        sink.push(message);
+    };
+    let is = |word: &Spanned<String>, known: &[&str]| known.iter().any(|one| one.eq_ignore_ascii_case(&word.value));
+    if let Some(paper) = booklet.paper.as_ref().filter(|paper| !is(paper, &PAPERS)) {
+        unknown(Code::SyntaxBadLine, paper, "paper", &PAPERS);
+    }
+    for entry in &booklet.entries {
+        let Entry::Annex(words) = entry else { continue };
+        for word in words.iter().filter(|word| !is(word, &ANNEXES)) {
+            unknown(Code::BookletUnknownPage, word, "annex", &ANNEXES);
         }
     }
 }

@@ -1,11 +1,14 @@
 //! From a card's data to pages: a template, fonts as bytes, nothing from the
 //! network or the file system.
 
+pub mod binding;
 pub mod fonts;
 pub mod guard;
+pub mod impose;
 pub mod picture;
 pub mod spacing;
 pub mod template;
+mod volume;
 mod world;
 
 use serde::Serialize;
@@ -260,6 +263,23 @@ impl Engine {
         Ok(pages)
     }
 
+    /// Sets a part of a booklet, on as many pages as it takes.
+    ///
+    /// # Errors
+    /// [`Fault`]
+    pub fn part(
+        &self,
+        template: &Template,
+        data: &impl Serialize,
+        picture: Option<&Picture>,
+        identity: &str,
+    ) -> Result<Pages, Fault> {
+        let document = self.compile(template, data, picture)?;
+        let mut pages = Pages { count: document.pages().len(), ..Pages::default() };
+        pages.fill(self, &document, Forms::PDF, identity)?;
+        Ok(pages)
+    }
+
     /// Finds the most generous spacing at which a card keeps to its sides, else
     /// the tightest.
     ///
@@ -318,7 +338,8 @@ impl Engine {
         let output = typst::compile::<PagedDocument>(&world).output;
         drop(watch);
         let document = output.map_err(|list| Fault::Template(reasons(&world, &list)))?;
-        if document.pages().len() > guard::MOST_PAGES {
+        // What came with the program may be long: an annex over a large set.
+        if !template.built_in && document.pages().len() > guard::MOST_PAGES {
             return Err(Fault::Template(format!("it makes more than {} pages", guard::MOST_PAGES)));
         }
         Ok(document)

@@ -50,6 +50,9 @@ pub struct MenuCard {
     pub back: MenuBack,
     /// What the workspace changed of the rules that met this menu.
     pub changed_rules: Vec<Changed>,
+    /// Its place, where the card stands in a booklet.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub folio: Option<super::booklet::Folio>,
 }
 
 /// The hours of the day as a line.
@@ -175,6 +178,7 @@ pub fn make(maker: &MenuMaker<'_>) -> MenuCard {
         standing: vec![locale.word(guidance), locale.word("standing-help")],
         back: maker.back(),
         changed_rules: maker.changed.to_vec(),
+        folio: None,
     }
 }
 

@@ -1,7 +1,7 @@
 //! The author's texts against the languages and the fonts of a card:
 //! `text/missing-translation`, `text/missing-glyph`.
 
-use crate::ast::{Dish, RemarkKind, Text, Translation};
+use crate::ast::{Dish, RemarkKind, Take, Text, Translation};
 use crate::diagnostic::{Code, Diagnostic, Severity, quote};
 use crate::format::COLUMN;
 use crate::source::Span;
@@ -21,7 +21,20 @@ pub fn check(dish: &Dish, own: &str, languages: &[String], covers: &dyn Fn(char)
             texts.push((remark.kind.word(), &remark.text));
         }
     }
-    for (what, text) in &texts {
+    let takes: Vec<&Take> = dish.parts.iter().flat_map(|part| &part.takes).collect();
+    check_texts(&texts, &takes, own, languages, covers, found);
+}
+
+/// Checks texts, and the names of takes for their signs alone.
+pub fn check_texts(
+    texts: &[(&'static str, &Text)],
+    takes: &[&Take],
+    own: &str,
+    languages: &[String],
+    covers: &dyn Fn(char) -> bool,
+    found: &mut Vec<Diagnostic>,
+) {
+    for (what, text) in texts {
         for language in languages {
             let same = |tag: &str| tag.eq_ignore_ascii_case(language);
             let base = language.split('-').next().unwrap_or(language);
@@ -58,17 +71,16 @@ pub fn check(dish: &Dish, own: &str, languages: &[String], covers: &dyn Fn(char)
             }
         }
     }
-    let takes = dish.parts.iter().flat_map(|part| &part.takes);
     let lines: Vec<(Span, &str)> = texts
         .iter()
         .flat_map(|(_, text)| {
             std::iter::once((text.span, text.value.as_str()))
                 .chain(text.translations.iter().map(|line: &Translation| (line.span, line.value.as_str())))
         })
-        .chain(takes.clone().flat_map(|take| take.translations.iter().map(|line| (line.span, line.value.as_str()))))
+        .chain(takes.iter().flat_map(|take| take.translations.iter().map(|line| (line.span, line.value.as_str()))))
         .collect();
     // What a take is called and how it comes is printed as it was written.
-    let names = takes.flat_map(|take| {
+    let names = takes.iter().flat_map(|take| {
         let states = take.options.iter().flat_map(|option| &option.states);
         take.alias.iter().chain(states).map(|name| (name.span, name.value.as_str()))
     });

@@ -1,5 +1,6 @@
 //! `porringer build`
 
+mod booklet;
 pub mod choice;
 mod data;
 pub mod outputs;
@@ -25,6 +26,7 @@ use crate::graph::stamps::Unit;
 use crate::source::Source;
 use crate::syntax::{Kind, Tree};
 use crate::typeset::Forms;
+use crate::typeset::impose::{Impose, Sheets};
 use crate::workspace::{read_text, shown};
 
 use outputs::{Mode, Outputs, file_name};
@@ -44,6 +46,18 @@ pub struct Arguments {
     format: Vec<Format>,
     #[command(flatten)]
     look: choice::Look,
+    /// How a booklet's own pages look: booklet, or a template's folder; default:
+    /// the workspace's.
+    #[arg(long, value_name = "NAME|DIR")]
+    booklet_template: Option<String>,
+    /// Make sheets for a printer beside each PDF: fold, for a booklet that is
+    /// folded and stitched; two-up, each page twice, to be cut in two. They are
+    /// for paper only: the PDF beside them is the one that can be read aloud.
+    #[arg(long, value_enum)]
+    impose: Option<Impose>,
+    /// Give the sheets marks where to cut and fold, on a margin of 10 mm.
+    #[arg(long)]
+    crop_marks: bool,
     /// Let warnings keep a card from being made.
     #[arg(long, value_enum)]
     deny: Option<Deny>,
@@ -118,6 +132,8 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let languages = choice::languages(&arguments.look, &workspace)?;
     let template = choice::template(&arguments.look, &workspace)?;
     let paper = choice::paper(&arguments.look, &workspace, &template)?;
+    let look = choice::booklet_template(arguments.booklet_template.as_deref(), &workspace)?;
+    let printed = Sheets::new(arguments.impose, arguments.crop_marks);
     let out = arguments.out.clone().unwrap_or_else(|| workspace.root.join(&workspace.settings.out.value));
     let mode = match arguments {
         Arguments { locked: true, .. } => Mode::Compared,
@@ -150,6 +166,7 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     for unit in &mut standing {
         let stands = of_all.is_empty()
             && !binds
+            && printed.is_none()
             && mode == Mode::Differing
             && unit.as_ref().is_some_and(|unit| {
                 !sound(&unit.messages, denied) || stands(unit, &languages, forms, data, &mut outputs)
@@ -220,6 +237,10 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
         rests: &rests,
     };
     let jobs = sheets::jobs(&common, &checked, &|file| sound(&file.diagnostics, denied))?;
+    // What booklets bind besides has no card of its own here.
+    if binds {
+        booklet::gather(&workspace, &languages, &further, &mut checked);
+    }
     outputs.ready(!arguments.no_stamps)?;
     if data {
         data::write(&jobs, &checked, &workspace, &mut outputs);
@@ -235,7 +256,7 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
             outputs.close(name, standing);
         }
     }
-    set::set(&jobs, forms, further, &template, &mut checked, &mut outputs)?;
+    set::set(&jobs, forms, printed, further.clone(), &template, &mut checked, &mut outputs)?;
     for (file, unit) in checked.iter_mut().zip(&standing) {
         // A card that stands may be one that no sheet holds.
         let Some(unit) = unit.as_ref().filter(|unit| sound(&unit.messages, denied)) else { continue };
@@ -246,16 +267,19 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
             }
         }
     }
-
+    if binds {
+        let bindery = booklet::Bindery { common: &common, arguments, cards: &template, look: &look, further, printed };
+        bindery.make(&mut checked, &mut outputs)?;
+    }
     let (text, count) = gather::report(&workspace, &checked, Messages::Human, false);
     say(&text);
     for trouble in outputs.troubles() {
         complain(trouble);
     }
     let others = checked.iter().filter(|file| file.tree.kind == Kind::Booklet).count();
-    if others > 0 {
+    if others > 0 && !binds {
         let what = if others == 1 { "1 booklet is" } else { &format!("{others} booklets are") };
-        complain(&format!("{what} checked only; this version prints dishes and menus"));
+        complain(&format!("{what} checked only: a booklet is made as PDF"));
     }
     if arguments.explain {
         explain(&outputs);
@@ -263,7 +287,9 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let skipped =
         |kind: Kind| checked.iter().filter(|file| file.tree.kind == kind && !sound(&file.diagnostics, denied)).count();
     let mut left_out = String::new();
-    for (kind, one, many) in [(Kind::Dish, "dish", "dishes"), (Kind::Menu, "menu", "menus")] {
+    for (kind, one, many) in
+        [(Kind::Dish, "dish", "dishes"), (Kind::Menu, "menu", "menus"), (Kind::Booklet, "booklet", "booklets")]
+    {
         match skipped(kind) {
             0 => {}
             1 => left_out.push_str(&format!(", 1 {one} left out")),

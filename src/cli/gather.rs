@@ -190,7 +190,21 @@ pub fn texts(file: &mut Checked, workspace: &Workspace, languages: &[String], fu
             of_menu = crate::ast::Dish { header: menu.header.clone(), ..crate::ast::Dish::default() };
             &of_menu
         }
-        Document::Booklet(_) => return,
+        Document::Booklet(booklet) => {
+            // A booklet may be made in languages of its own.
+            let named: Vec<String> = booklet.header.language.iter().map(|tag| tag.value.clone()).collect();
+            let languages = languages_of(&own, if named.is_empty() { languages } else { &named });
+            let covers = |character| fonts::covers(character, further);
+            let texts = crate::card::booklet::texts(booklet);
+            let mut found = Vec::new();
+            crate::card::texts::check_texts(&texts, &[], &own, &languages, &covers, &mut found);
+            let header = crate::ast::Dish { header: booklet.header.clone(), ..crate::ast::Dish::default() };
+            picture(&header, &file.source, workspace, &mut found);
+            workspace.reference.practice.rules.apply(&mut found, file.document.youngest(), &mut file.changed);
+            file.diagnostics.extend(found);
+            file.diagnostics.sort_by_key(|message| message.span.start);
+            return;
+        }
     };
     let mut found = Vec::new();
     let languages = languages_of(&own, languages);

@@ -129,6 +129,7 @@ codes! {
     TextPictureWithoutDescription = "text"/"picture-without-description", Error, "a picture has no description";
     BookletUnknownPage = "booklet"/"unknown-page", Error, "a booklet or menu names a dish that is not there";
     BookletDuplicatePage = "booklet"/"duplicate-page", Error, "a booklet lists a page twice";
+    BookletOverflow = "booklet"/"overflow", Error, "a page of a booklet does not fit on its paper";
     MenuTooLittleEnergy = "menu"/"too-little-energy", Warning, "the day's food brings less energy than the child needs";
     MenuTooMuchEnergy = "menu"/"too-much-energy", Warning, "the day brings more energy than any child of the age needs";
     MenuFewFoodGroups = "menu"/"few-food-groups", Warning, "the day has too few food groups";

@@ -36,6 +36,7 @@ macro_rules! folder {
 
 /// The built-in templates and their files.
 const BUILT_IN: &[(&str, &[(&str, &str)])] = &[
+    folder!("booklet": "template.toml", "booklet.typ"),
     folder!("card": "template.toml", "card.typ"),
     folder!("demonstration": "template.toml", "demonstration.typ"),
     folder!("menu": "template.toml", "menu.typ"),

@@ -12,8 +12,7 @@ use crate::source::{Source, Span, Spanned};
 use crate::workspace::rules::{self, RuleLine};
 use crate::workspace::season;
 
-/// Papers a card can be set on.
-pub const PAPERS: [&str; 4] = ["A4", "A5", "A6", "Letter"];
+pub use crate::ast::PAPERS;
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct Settings {
@@ -35,6 +34,8 @@ pub struct Settings {
     pub paper: String,
     /// A built-in template, or a folder of the workspace.
     pub template: Spanned<String>,
+    /// The same for a booklet's own pages.
+    pub booklet_template: Spanned<String>,
     /// Output folder, from the workspace's root.
     pub out: Spanned<String>,
     /// Further font files, from the settings file's folder.
@@ -65,6 +66,7 @@ impl Default for Settings {
             season: Vec::new(),
             paper: "A5".to_owned(),
             template: Spanned::new("card".to_owned(), Span::default()),
+            booklet_template: Spanned::new("booklet".to_owned(), Span::default()),
             out: Spanned::new("out".to_owned(), Span::default()),
             fonts: Vec::new(),
             digits: Digits::Usual,
@@ -87,6 +89,7 @@ const KEYS: &[&str] = &[
     "season",
     "paper",
     "template",
+    "booklet_template",
     "out",
     "fonts",
     "digits",
@@ -185,6 +188,10 @@ impl Settings {
                     Some(text) => settings.template = Spanned::new(text, value_span),
                     None => wrong("a name or a folder"),
                 },
+                "booklet_template" => match one() {
+                    Some(text) => settings.booklet_template = Spanned::new(text, value_span),
+                    None => wrong("a name or a folder"),
+                },
                 "out" => match one() {
                     Some(text) => settings.out = Spanned::new(text, value_span),
                     None => wrong("a folder"),
@@ -258,6 +265,7 @@ fn pattern(key: &str) -> &'static str {
         "region" => "region = \"east-africa\"",
         "paper" => "paper = \"A5\"",
         "template" => "template = \"wall\"",
+        "booklet_template" => "booklet_template = \"templates/own\"",
         "out" => "out = \"out\"",
         "fonts" => "fonts = [\"fonts/Own.ttf\"]",
         "digits" => "digits = \"native\"",

@@ -106,6 +106,11 @@ impl<'a> Shelf<'a> {
         self.index().dishes.get(name).map(PathBuf::as_path)
     }
 
+    /// The file of a menu by its name.
+    pub fn menu_path(&self, name: &str) -> Option<&Path> {
+        self.index().menus.get(name).map(PathBuf::as_path)
+    }
+
     fn index(&self) -> &Index {
         self.index.get_or_init(|| {
             Index::new(files(&self.folder), |path| {

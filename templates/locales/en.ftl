@@ -604,3 +604,65 @@ web-dishes = Dishes
 web-days = Whole days
 web-by-age = By age
 web-by-food = By food
+
+## A booklet
+
+booklet-page = Page { $n }
+booklet-contents = Contents
+booklet-notes = Notes
+booklet-dishes = { $n ->
+    [one] 1 dish
+   *[other] { $count } dishes
+}
+booklet-days = { $n ->
+    [one] 1 whole day
+   *[other] { $count } whole days
+}
+booklet-ages-alt = Months of age. The booklet is for { $text }.
+booklet-measures = How to measure
+booklet-level = Fill the spoon or cup until it runs over, then draw the back of a knife across the rim. That is a level measure. All measures on the cards are level unless they say “heaped”.
+booklet-true-size = The spoons and the cup below are drawn at their true size. Lay your own on them.
+booklet-check = { $cm } cm. If your ruler does not agree, the page was not printed at 100 %.
+booklet-check-alt = A line of { $cm } cm, marked at each centimetre
+booklet-spoon = A round spoon, { $width } mm wide inside and half as deep. A long or flat spoon of that width holds less.
+booklet-spoon-alt = { $label }, from above and from the side, at true size: { $width } mm wide, { $depth } mm deep
+booklet-cup = A cup with straight walls, { $width } mm wide inside, filled to { $height } mm.
+booklet-cup-alt = { $label }, from the side, at true size: { $width } mm wide, { $height } mm high, with marks for parts of it
+booklet-cup-mark = { $part } cup = { $ml }
+booklet-own-cup = Your cup has another shape? { $ml } of water weigh { $grams }. Pour them in and mark the height on the wall.
+booklet-spoons-in-spoon = A tablespoon holds { $n } teaspoons.
+booklet-heaped = A heaped spoon or cup counts as { $n } level ones. What a heap holds depends on the food and the hand (common practice, no source).
+booklet-pinch = A pinch is what thumb and finger hold: { $n } pinches fill a teaspoon.
+booklet-nutrients = What a portion gives, dish by dish
+booklet-nutrients-explain = The upper figure is the amount in one portion, the lower one the part of a day’s need. For a whole day, food and breast milk are counted together.
+booklet-dish = Dish
+booklet-index = Index
+booklet-index-food = By food
+booklet-index-age = By age
+booklet-sources = Sources
+booklet-guidance = Documents behind the needs, limits and rules
+booklet-source = { $source }: { $n ->
+    [one] 1 figure
+   *[other] { $count } figures
+}
+booklet-source-open = { $source }: { $n ->
+    [one] 1 figure
+   *[other] { $count } figures
+}, { $open } of them not yet checked
+booklet-dish-sources = Where the dishes come from
+booklet-colophon = About this booklet
+booklet-programme = Made by
+booklet-source-label = Source
+booklet-reviewed = Reviewed
+booklet-profile = Guidance
+booklet-edition = { $title }, edition { $edition } ({ $id })
+booklet-amends = { $profile }, on { $base }
+booklet-tables = Tables
+booklet-usda = USDA National Nutrient Database for Standard Reference, release 28: { $n } foods, public domain.
+booklet-retention = USDA Table of Nutrient Retention Factors, release 6, public domain.
+booklet-table = Table { $table }: { $n } foods.
+booklet-measures-label = Measures
+booklet-type = Type
+booklet-type-text = Andika, SIL International, SIL Open Font License 1.1.
+booklet-made = Made with
+booklet-print = Print at 100 %, without fitting to the page: the spoons and the cup are drawn at their true size.

@@ -618,3 +618,65 @@ web-dishes = Plats
 web-days = Journées entières
 web-by-age = Par âge
 web-by-food = Par aliment
+
+## A booklet
+
+booklet-page = Page { $n }
+booklet-contents = Sommaire
+booklet-notes = Notes
+booklet-dishes = { $n ->
+    [one] 1 plat
+   *[other] { $count } plats
+}
+booklet-days = { $n ->
+    [one] 1 journée entière
+   *[other] { $count } journées entières
+}
+booklet-ages-alt = Mois d’âge. Le livret est pour { $text }.
+booklet-measures = Comment mesurer
+booklet-level = Remplissez la cuillère ou la tasse jusqu’à ce qu’elle déborde, puis passez le dos d’un couteau sur le bord. C’est une mesure à ras. Toutes les mesures des fiches sont à ras, sauf mention « en dôme ».
+booklet-true-size = Les cuillères et la tasse ci-dessous sont dessinées en vraie grandeur. Posez les vôtres dessus.
+booklet-check = { $cm } cm. Si votre règle n’est pas d’accord, la page n’a pas été imprimée à 100 %.
+booklet-check-alt = Un trait de { $cm } cm, marqué à chaque centimètre
+booklet-spoon = Une cuillère ronde, large de { $width } mm à l’intérieur et profonde de la moitié. Une cuillère longue ou plate de cette largeur contient moins.
+booklet-spoon-alt = { $label }, vue de dessus et de côté, en vraie grandeur : { $width } mm de large, { $depth } mm de profondeur
+booklet-cup = Une tasse aux parois droites, large de { $width } mm à l’intérieur, remplie jusqu’à { $height } mm.
+booklet-cup-alt = { $label }, vue de côté, en vraie grandeur : { $width } mm de large, { $height } mm de haut, avec des repères pour ses parties
+booklet-cup-mark = { $part } tasse = { $ml }
+booklet-own-cup = Votre tasse a une autre forme ? { $ml } d’eau pèsent { $grams }. Versez-les et marquez la hauteur sur la paroi.
+booklet-spoons-in-spoon = Une cuillère à soupe contient { $n } cuillères à café.
+booklet-heaped = Une cuillère ou une tasse en dôme compte pour { $n } à ras. Ce qu’elle contient dépend de l’aliment et de la main (usage courant, sans source).
+booklet-pinch = Une pincée est ce que tiennent le pouce et un doigt : { $n } pincées remplissent une cuillère à café.
+booklet-nutrients = Ce qu’apporte une portion, plat par plat
+booklet-nutrients-explain = Le chiffre du haut est la quantité dans une portion, celui du bas la part des besoins d’une journée. Pour une journée entière, les aliments et le lait maternel sont comptés ensemble.
+booklet-dish = Plat
+booklet-index = Index
+booklet-index-food = Par aliment
+booklet-index-age = Par âge
+booklet-sources = Sources
+booklet-guidance = Documents dont viennent les besoins, les limites et les règles
+booklet-source = { $source } : { $n ->
+    [one] 1 chiffre
+   *[other] { $count } chiffres
+}
+booklet-source-open = { $source } : { $n ->
+    [one] 1 chiffre
+   *[other] { $count } chiffres
+}, dont { $open } à vérifier encore
+booklet-dish-sources = D’où viennent les plats
+booklet-colophon = À propos de ce livret
+booklet-programme = Réalisé par
+booklet-source-label = Source
+booklet-reviewed = Relu
+booklet-profile = Références
+booklet-edition = { $title }, édition { $edition } ({ $id })
+booklet-amends = { $profile }, d’après { $base }
+booklet-tables = Tables
+booklet-usda = USDA National Nutrient Database for Standard Reference, version 28 : { $n } aliments, domaine public.
+booklet-retention = USDA Table of Nutrient Retention Factors, version 6, domaine public.
+booklet-table = Table { $table } : { $n } aliments.
+booklet-measures-label = Mesures
+booklet-type = Caractères
+booklet-type-text = Andika, SIL International, SIL Open Font License 1.1.
+booklet-made = Composé avec
+booklet-print = Imprimez à 100 %, sans ajuster à la page : les cuillères et la tasse sont dessinées en vraie grandeur.

@@ -607,3 +607,65 @@ web-dishes = Mapishi
 web-days = Siku nzima
 web-by-age = Kwa umri
 web-by-food = Kwa chakula
+
+## A booklet
+
+booklet-page = Ukurasa { $n }
+booklet-contents = Yaliyomo
+booklet-notes = Maelezo yako
+booklet-dishes = { $n ->
+    [one] Pishi 1
+   *[other] Mapishi { $count }
+}
+booklet-days = { $n ->
+    [one] Siku nzima 1
+   *[other] Siku nzima { $count }
+}
+booklet-ages-alt = Miezi ya umri. Kijitabu hiki ni cha { $text }.
+booklet-measures = Jinsi ya kupima
+booklet-level = Jaza kijiko au kikombe hadi kifurike, kisha pitisha mgongo wa kisu juu ya ukingo. Hicho ni kipimo kwa usawa wa ukingo. Vipimo vyote kwenye kadi ni vya usawa huo, isipokuwa inaposemwa “kwa kujaza juu ya ukingo”.
+booklet-true-size = Vijiko na kikombe hapa chini vimechorwa kwa ukubwa wake halisi. Weka vyako juu yake ulinganishe.
+booklet-check = Sentimita { $cm }. Rula yako isipokubali, ukurasa haukuchapishwa kwa 100 %.
+booklet-check-alt = Mstari wa sentimita { $cm }, wenye alama kila sentimita
+booklet-spoon = Kijiko cha duara, upana wa ndani milimita { $width }, kina nusu ya upana. Kijiko kirefu au bapa cha upana huo hubeba kidogo zaidi.
+booklet-spoon-alt = { $label }, kutoka juu na kutoka upande, kwa ukubwa halisi: upana milimita { $width }, kina milimita { $depth }
+booklet-cup = Kikombe chenye kuta zilizonyooka, upana wa ndani milimita { $width }, kikijazwa hadi milimita { $height }.
+booklet-cup-alt = { $label }, kutoka upande, kwa ukubwa halisi: upana milimita { $width }, kimo milimita { $height }, chenye alama za sehemu zake
+booklet-cup-mark = kikombe { $part } = { $ml }
+booklet-own-cup = Kikombe chako kina umbo lingine? { $ml } za maji zina uzito wa { $grams }. Mimina, kisha weka alama ya kimo ukutani.
+booklet-spoons-in-spoon = Kijiko kikubwa hubeba vijiko vidogo { $n }.
+booklet-heaped = Kijiko au kikombe kilichojazwa juu ya ukingo huhesabiwa kama { $n } kwa usawa wa ukingo. Kiasi hutegemea chakula na mkono (desturi, hakuna chanzo).
+booklet-pinch = Mfinyo ni kile ambacho vidole viwili hushika: mifinyo { $n } hujaza kijiko kidogo.
+booklet-nutrients = Kinachopatikana katika mlo, pishi kwa pishi
+booklet-nutrients-explain = Namba ya juu ni kiasi katika mlo mmoja; ya chini ni sehemu ya mahitaji ya siku. Kwa siku nzima, chakula na maziwa ya mama huhesabiwa pamoja.
+booklet-dish = Pishi
+booklet-index = Faharasa
+booklet-index-food = Kwa chakula
+booklet-index-age = Kwa umri
+booklet-sources = Vyanzo
+booklet-guidance = Nyaraka za mahitaji, viwango na kanuni
+booklet-source = { $source }: { $n ->
+    [one] takwimu 1
+   *[other] takwimu { $count }
+}
+booklet-source-open = { $source }: { $n ->
+    [one] takwimu 1
+   *[other] takwimu { $count }
+}, { $open } bado hazijathibitishwa
+booklet-dish-sources = Mapishi yametoka wapi
+booklet-colophon = Kuhusu kijitabu hiki
+booklet-programme = Kimetengenezwa na
+booklet-source-label = Chanzo
+booklet-reviewed = Kimehakikiwa
+booklet-profile = Mwongozo
+booklet-edition = { $title }, toleo { $edition } ({ $id })
+booklet-amends = { $profile }, juu ya { $base }
+booklet-tables = Majedwali
+booklet-usda = USDA National Nutrient Database for Standard Reference, toleo la 28: vyakula { $n }, mali ya umma.
+booklet-retention = USDA Table of Nutrient Retention Factors, toleo la 6, mali ya umma.
+booklet-table = Jedwali { $table }: vyakula { $n }.
+booklet-measures-label = Vipimo
+booklet-type = Herufi
+booklet-type-text = Andika, SIL International, SIL Open Font License 1.1.
+booklet-made = Kimeundwa kwa
+booklet-print = Chapisha kwa 100 %, bila kupunguza: vijiko na kikombe vimechorwa kwa ukubwa halisi.

@@ -6,6 +6,7 @@
 
 mod annotations;
 mod bars;
+mod booklet;
 mod build;
 mod check;
 mod claims;

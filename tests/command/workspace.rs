@@ -187,8 +187,8 @@ fn a_wrong_key_has_its_place_and_the_right_one() {
     let help = with("zzz = 1\n").run(&["check", "--format", "json"]).json()[0]["help"].clone();
     assert_eq!(
         help,
-        "the settings are languages, measures, tables, larder, profile, prices, region, season, paper, template, out, fonts, digits, \
-         programme, footer, review_months, rules"
+        "the settings are languages, measures, tables, larder, profile, prices, region, season, paper, template, booklet_template, out, \
+         fonts, digits, programme, footer, review_months, rules"
     );
 }
 

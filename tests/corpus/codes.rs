@@ -52,6 +52,7 @@ const ELSEWHERE: &[(&str, &str)] = &[
     ("workspace/profile-lenient", "tests/command/profile.rs"),
     ("syntax/too-large", "tests/command/hostile.rs"),
     ("text/text-too-long-for-card", "tests/command/build.rs"),
+    ("booklet/overflow", "tests/command/booklet.rs"),
 ];
 
 #[test]

@@ -99,19 +99,36 @@ pub fn paper(look: &Look, workspace: &Workspace, template: &Template) -> Result<
 /// the settings name lies in the workspace; one on the command line lies where
 /// it is named.
 pub fn template(look: &Look, workspace: &Workspace) -> Result<Template, Failure> {
-    let word = look.template.as_ref().unwrap_or(&workspace.settings.template.value);
+    let asked = look.template.as_deref();
+    find_template(asked, &workspace.settings.template.value, card::SCHEMA, "cards are", workspace)
+}
+
+/// The same for a booklet's own pages.
+pub fn booklet_template(asked: Option<&str>, workspace: &Workspace) -> Result<Template, Failure> {
+    let set = &workspace.settings.booklet_template.value;
+    find_template(asked, set, card::booklet::SCHEMA, "a booklet is", workspace)
+}
+
+fn find_template(
+    asked: Option<&str>,
+    set: &str,
+    data: &str,
+    what: &str,
+    workspace: &Workspace,
+) -> Result<Template, Failure> {
+    let word = asked.unwrap_or(set);
     let found = match Template::built_in(word) {
         Some(template) => template,
         None => {
             let own = |folder: PathBuf| workspace.guard(&folder).filter(|folder| folder.is_dir());
             let named = Path::new(word);
-            let folder = if look.template.is_some() && named.is_dir() { Some(named.to_path_buf()) } else { None };
+            let folder = if asked.is_some() && named.is_dir() { Some(named.to_path_buf()) } else { None };
             let folder = folder
                 .or_else(|| own(workspace.root.join(word)))
                 .or_else(|| own(workspace.root.join("templates").join(word)))
                 .or_else(|| own(workspace.recipes().join(word)));
             let Some(folder) = folder else {
-                let known: Vec<&str> = template::names(card::SCHEMA).collect();
+                let known: Vec<&str> = template::names(data).collect();
                 return Err(Failure(match did_you_mean(word, known.iter().copied()) {
                     Some(near) => format!("there is no template `{word}`; did you mean `{near}`?"),
                     None => format!(
@@ -123,12 +140,10 @@ pub fn template(look: &Look, workspace: &Workspace) -> Result<Template, Failure>
             Template::from_folder(&folder).map_err(Failure)?
         }
     };
-    if found.manifest.data != card::SCHEMA {
+    if found.manifest.data != data {
         return Err(Failure(format!(
-            "the template `{}` reads `{}`; cards are `{}`",
-            found.manifest.name,
-            found.manifest.data,
-            card::SCHEMA
+            "the template `{}` reads `{}`; {what} `{data}`",
+            found.manifest.name, found.manifest.data
         )));
     }
     Ok(found)

@@ -10,6 +10,7 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::graph::stamps::Refused;
 use crate::source::Span;
 use crate::typeset::guard::{Guard, Limits};
+use crate::typeset::impose::{Sheets, impose};
 use crate::typeset::{Engine, Forms, Pages, Relief, Template};
 use crate::workspace::shown;
 
@@ -52,11 +53,16 @@ impl Form {
 pub fn set(
     jobs: &[Job],
     forms: Forms,
+    sheets: Option<Sheets>,
     further: Vec<typst::text::Font>,
     template: &Template,
     checked: &mut [Checked],
     outputs: &mut Outputs,
 ) -> Result<(), Failure> {
+    let menus = menu_template()?;
+    let sides = |sheet: &Sheet| sides_of(sheet, template, &menus);
+    // A card of two sides is one sheet already and is not folded.
+    let printed = |sheet: &Sheet| sheets.filter(|sheets| forms.pdf && sheets.takes(sides(sheet)));
     let mut long: Vec<(usize, Diagnostic)> = Vec::new();
     let mut wanted: Vec<(&Job, Forms)> = Vec::new();
     for job in jobs {
@@ -70,6 +76,9 @@ pub fn set(
                 refused = outputs.refused(&target).cloned().or(refused);
             }
         }
+        if let Some(sheets) = printed(&job.sheet).filter(|_| refused.is_none()) {
+            forms.pdf |= outputs.wants(&for_print(&job.name, sheets), &job.needs);
+        }
         if let Some(refused) = refused {
             let title = checked.get(job.file).and_then(Checked::title).map_or(Span::default(), |title| title.span);
             long.push((job.file, too_long(job.sheet.lang(), title, &refused)));
@@ -78,7 +87,7 @@ pub fn set(
         }
     }
     if !wanted.is_empty() {
-        let more = typeset(&wanted, further, template, checked, outputs)?;
+        let more = typeset(&wanted, &printed, further, template, checked, outputs)?;
         long.extend(more);
     }
     for (file, message) in long {
@@ -87,6 +96,19 @@ pub fn set(
         }
     }
     Ok(())
+}
+
+/// Name of the sheets for a printer.
+fn for_print(name: &str, sheets: Sheets) -> String {
+    format!("{name}.{}.pdf", sheets.name())
+}
+
+fn sides_of(sheet: &Sheet, template: &Template, menus: &Template) -> usize {
+    match sheet {
+        Sheet::Card(card) => template.manifest.sides(&card.paper),
+        Sheet::Menu(menu) => menus.manifest.sides(&menu.paper),
+    }
+    .unwrap_or(usize::MAX)
 }
 
 /// A message in its place among those of a file.
@@ -98,27 +120,15 @@ pub fn add(file: &mut Checked, message: Diagnostic) {
 /// Typesets what is wanted. Gives the cards that no sheet holds.
 fn typeset(
     wanted: &[(&Job, Forms)],
+    printed: &dyn Fn(&Sheet) -> Option<Sheets>,
     further: Vec<typst::text::Font>,
     template: &Template,
     checked: &[Checked],
     outputs: &mut Outputs,
 ) -> Result<Vec<(usize, Diagnostic)>, Failure> {
-    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(wanted.len());
-    let Some(menus) = Template::built_in("menu") else { return Err(Failure("there is no look for menus".to_owned())) };
-    let sides = |sheet: &Sheet| {
-        match sheet {
-            Sheet::Card(card) => template.manifest.sides(&card.paper),
-            Sheet::Menu(menu) => menus.manifest.sides(&menu.paper),
-        }
-        .unwrap_or(usize::MAX)
-    };
-    let mut engine = Engine::new(cores, further).map_err(|fault| Failure(fault.to_string()))?;
-    if !template.built_in {
-        engine = engine.guarded(Guard::start(cores, Limits::default(), |why| {
-            complain(&format!("{why}; nothing more is made"));
-            std::process::exit(i32::from(crate::cli::USAGE));
-        }));
-    }
+    let menus = menu_template()?;
+    let sides = |sheet: &Sheet| sides_of(sheet, template, &menus);
+    let engine = engine(wanted.len(), further, template.built_in)?;
     let terminal = std::io::stderr().is_terminal();
     let mut seen = 0;
     let mut long: Vec<(usize, Diagnostic)> = Vec::new();
@@ -150,6 +160,13 @@ fn typeset(
                         if *form.of(&mut forms) {
                             let files = files_of(&pages, &job.name, form);
                             outputs.put(&form.target(&job.name), &job.needs, &files);
+                        }
+                    }
+                    if let Some(sheets) = printed(&job.sheet).filter(|_| !pages.pdf.is_empty()) {
+                        let target = for_print(&job.name, sheets);
+                        match impose(&pages.pdf, sheets, job.sheet.right_to_left()) {
+                            Ok(bytes) => outputs.put(&target, &job.needs, &[(target.clone(), &bytes)]),
+                            Err(why) => outputs.trouble(format!("{target}: {why}")),
                         }
                     }
                 }
@@ -197,16 +214,7 @@ pub fn too_long(lang: &str, title: Span, refused: &Refused) -> Diagnostic {
     let Refused { pages, sides, paper, menu, reliefs } = refused;
     let reliefs: Vec<&str> =
         reliefs.iter().filter_map(|at| Relief::ALL.get(usize::from(*at))).map(|relief| relief.words()).collect();
-    let help = if *menu {
-        "take fewer items or shorter remarks, or print on a larger paper: `--paper A4`".to_owned()
-    } else if reliefs.is_empty() {
-        "shorten the prose and the remarks, take fewer ingredients, or print on a larger paper: `--paper A4`".to_owned()
-    } else {
-        format!(
-            "it would fit without {}: shorten there, or print on a larger paper: `--paper A4`",
-            reliefs.join("; or without ")
-        )
-    };
+    let help = too_long_help(paper, *sides, *menu, &reliefs);
     Diagnostic::new(
         Code::TextTooLongForCard,
         title,
@@ -217,4 +225,44 @@ pub fn too_long(lang: &str, title: Span, refused: &Refused) -> Diagnostic {
         },
     )
     .help(help)
+}
+
+/// What would make a card of so many sides fit on its paper.
+pub fn too_long_help(paper: &str, sides: usize, menu: bool, reliefs: &[&str]) -> String {
+    let shorter = if menu {
+        "take fewer items or shorter remarks".to_owned()
+    } else if reliefs.is_empty() {
+        "shorten the prose and the remarks, take fewer ingredients".to_owned()
+    } else {
+        format!("it would fit without {}: shorten there", reliefs.join("; or without "))
+    };
+    // On a pocket's paper there is a look made for it, of two sides.
+    if paper == "A6" && sides > 2 && !menu {
+        return format!("{shorter}, or take the compact look: `--template {POCKET}`");
+    }
+    if matches!(paper, "A4" | "Letter") {
+        return shorter;
+    }
+    format!("{shorter}, or print on a larger paper: `--paper A4`")
+}
+
+/// The look made for the smallest paper.
+const POCKET: &str = "pocket";
+
+pub fn menu_template() -> Result<Template, Failure> {
+    Template::built_in("menu").ok_or_else(|| Failure("there is no look for menus".to_owned()))
+}
+
+/// The typesetter for so many jobs, under guard where a template did not come
+/// with the program.
+pub fn engine(jobs: usize, further: Vec<typst::text::Font>, built_in: bool) -> Result<Engine, Failure> {
+    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(jobs);
+    let engine = Engine::new(cores, further).map_err(|fault| Failure(fault.to_string()))?;
+    if built_in {
+        return Ok(engine);
+    }
+    Ok(engine.guarded(Guard::start(cores, Limits::default(), |why| {
+        complain(&format!("{why}; nothing more is made"));
+        std::process::exit(i32::from(crate::cli::USAGE));
+    })))
 }

@@ -30,6 +30,14 @@ impl Sheet {
         }
     }
 
+    pub fn right_to_left(&self) -> bool {
+        let dir = match self {
+            Self::Card(card) => card.dir,
+            Self::Menu(card) => card.dir,
+        };
+        dir == "rtl"
+    }
+
     pub fn paper(&self) -> &str {
         match self {
             Self::Card(card) => &card.paper,
@@ -111,12 +119,7 @@ pub fn jobs(common: &Common<'_>, checked: &[Checked], sound: &dyn Fn(&Checked) -
             let sheet = match (&file.dish, &file.menu) {
                 (Some(dish), _) => {
                     let maker = card::Maker { dish, reference, locale, own_language, imprint, changed: &file.changed };
-                    let mut card = card::make(&maker);
-                    let described = dish.resolved.ast.header.picture.as_ref().and_then(|own| own.description.as_ref());
-                    card.picture = picture.as_ref().zip(described).map(|(picture, description)| card::Picture {
-                        path: picture.path.clone(),
-                        alt: maker.text(description),
-                    });
+                    let card = card_of(&maker, picture.as_ref());
                     let look = word_of(common.template);
                     needs = needs.with(DATA, Content::of_data(&card)).with(look, common.template.content);
                     Sheet::Card(Box::new(card))
@@ -158,4 +161,14 @@ pub fn each_its_own<'a>(documents: impl Iterator<Item = (&'a str, &'a str)>) -> 
         }
     }
     Ok(())
+}
+
+/// The card of a dish, with its picture.
+pub fn card_of(maker: &card::Maker<'_>, picture: Option<&Picture>) -> Card {
+    let mut card = card::make(maker);
+    let described = maker.dish.resolved.ast.header.picture.as_ref().and_then(|own| own.description.as_ref());
+    card.picture = picture
+        .zip(described)
+        .map(|(picture, description)| card::Picture { path: picture.path.clone(), alt: maker.text(description) });
+    card
 }
