@@ -182,7 +182,7 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let mut shelf = None;
     if !open.is_empty() {
         further = choice::fonts(&arguments.look, &workspace)?;
-        let shelf = shelf.insert(plan.shelf(&workspace, &mut outputs.stamps));
+        let shelf = shelf.insert(plan.shelf(&workspace));
         fresh = gather::with_texts_on(&open, &workspace, &languages, &further, shelf);
     }
     let mut fresh = fresh.into_iter();

@@ -3,9 +3,10 @@
 //! many machines.
 //!
 //! ```text
-//! let graph = cli::graph::of(&workspace, &paths, &languages, &further, &template_files)?;
-//! graph.touched(changed)     the documents that rest on a file
-//! graph.files()              all files that anything rests on
+//! let mut files = cli::graph::of(&workspace, &paths, &languages, &further)?;
+//! files.common.extend(template.places.iter().cloned());
+//! files.touched(changed)     the documents that rest on a file
+//! files.files()              all files that anything rests on
 //! ```
 
 use std::collections::BTreeSet;

@@ -284,6 +284,10 @@ impl Stamps {
 
     fn look(&mut self, path: &Path) -> Option<Known> {
         let key = self.key(path);
+        // A build sees one state of a file; at its end it is looked at again.
+        if self.looked.contains_key(&key) {
+            return self.kept.files.get(&key).cloned();
+        }
         let meta = fs::metadata(path).ok().filter(Metadata::is_file);
         let Some(meta) = meta else {
             self.looked.insert(key.clone(), None);
@@ -291,14 +295,14 @@ impl Stamps {
             return None;
         };
         let seen = Seen::of(&meta, self.now);
-        if let Some(known) = self.kept.files.get_mut(&key)
-            && known.seen.same(seen)
-            && (known.seen.settled || self.looked.contains_key(&key))
+        if let Some(known) = self.kept.files.get(&key)
+            && known.seen.trusted(seen)
         {
-            self.looked.entry(key).or_insert(Some(seen));
+            self.looked.insert(key, Some(seen));
             return Some(known.clone());
         }
         let Some((bytes, seen)) = read_steadily(path, self.now) else {
+            self.changed |= self.kept.files.remove(&key).is_some();
             self.looked.insert(key, None);
             return None;
         };

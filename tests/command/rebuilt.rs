@@ -134,6 +134,8 @@ fn files(folder: &Folder, out: &str) -> BTreeMap<String, Vec<u8>> {
 fn what_is_made_again_is_what_differs() {
     let folder = workspace();
     let seed = std::env::var("PORRINGER_SEED").ok().and_then(|seed| seed.parse().ok()).unwrap_or(20_261_125);
+    // More with time to spare, as in `.ci/run`.
+    let steps = std::env::var("PORRINGER_STEPS").ok().and_then(|steps| steps.parse().ok()).unwrap_or(6);
     let mut chance = Chance::new(seed);
     let call = ["build", "--format", "pdf,json"];
     let first = folder.run(&[&call[..], &["--out", "full"]].concat());
@@ -141,7 +143,7 @@ fn what_is_made_again_is_what_differs() {
     folder.run(&call);
     let mut before = files(&folder, "full");
     assert_eq!(before.len(), 6 * 3, "{:?}", before.keys());
-    for step in 0..14 {
+    for step in 0..steps {
         // Sometimes several changes between two builds.
         let changes: Vec<String> = (0..=chance.below(3) / 2).map(|_| change(&folder, &mut chance)).collect();
         let said = format!("seed {seed}, step {step}: {changes:?}");

@@ -352,7 +352,11 @@ fn write_from(folder: &Path, path: &Path, bytes: &[u8]) -> Result<(), String> {
 }
 
 fn write_by(folder: &Path, prefix: &str, path: &Path, bytes: &[u8]) -> Result<(), String> {
-    let trouble = |error: std::io::Error| format!("`{}` cannot be written: {error}", shown(path));
+    let trouble = |error: std::io::Error| {
+        // Where it was begun is nobody's business.
+        let cause = error.get_ref().and_then(|inner| inner.source()).map(ToString::to_string);
+        format!("`{}` cannot be written: {}", shown(path), cause.unwrap_or_else(|| error.to_string()))
+    };
     let mut file = tempfile::Builder::new().prefix(prefix).tempfile_in(folder).map_err(trouble)?;
     file.write_all(bytes).map_err(trouble)?;
     file.as_file().sync_all().map_err(trouble)?;

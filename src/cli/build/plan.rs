@@ -87,10 +87,13 @@ impl Plan {
         (index, *names)
     }
 
-    /// A shelf for the documents that have to be checked.
-    pub fn shelf<'w>(&mut self, workspace: &'w Workspace, stamps: &mut Stamps) -> Shelf<'w> {
-        let index = self.index(workspace, stamps).0.clone();
-        Shelf::indexed(workspace.recipes(), &workspace.reference, index)
+    /// A shelf for the documents that have to be checked. Where no other asked
+    /// for one, none of these may either: then the shelf finds out by itself.
+    pub fn shelf<'w>(&self, workspace: &'w Workspace) -> Shelf<'w> {
+        match &self.index {
+            Some((index, _)) => Shelf::indexed(workspace.recipes(), &workspace.reference, index.clone()),
+            None => Shelf::new(workspace.recipes(), &workspace.reference),
+        }
     }
 
     /// What is to be kept of a document that was checked: nothing where its
