@@ -472,7 +472,8 @@ impl MenuMaker<'_> {
         let names: Vec<String> = foods
             .iter()
             .map(|food| {
-                let name = food.printed.get(&base).unwrap_or(&food.name);
+                let name = food.printed.get(&base).unwrap_or(&food.name).replace('\'', "’");
+                let name = self.locale.definite(&name);
                 format!("{name} ({})", self.locale.grams(food.grams))
             })
             .collect();
