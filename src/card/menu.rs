@@ -482,8 +482,9 @@ impl MenuMaker<'_> {
         let names: Vec<String> = foods
             .iter()
             .map(|food| {
-                let name = food.printed.get(&base).unwrap_or(&food.name);
-                let name = if food.row.starts_with("dish ") { self.locale.title_in_line(name) } else { name.clone() };
+                let name = food.printed.get(&base).unwrap_or(&food.name).replace('\'', "’");
+                let name = if food.row.starts_with("dish ") { self.locale.title_in_line(&name) } else { name };
+                let name = self.locale.definite(&name);
                 format!("{name} ({})", self.locale.grams(food.grams))
             })
             .collect();

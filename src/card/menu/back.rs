@@ -237,9 +237,9 @@ impl MenuMaker<'_> {
     /// So much of a food.
     fn closer(&self, closer: &Closer) -> String {
         let locale = self.locale;
-        let mut food = closer.food.printed(locale.tag()).to_owned();
+        let mut food = locale.food(&closer.food);
         if let Some(state) = closer.food.states.first() {
-            food = format!("{food}, {}", locale.state(state, false));
+            food = locale.in_a_row(&[food, locale.state(state, false)]);
         }
         let amount = locale.grams(closer.grams.ceil());
         locale.with("amount-of-food", &[("amount", amount), ("food", food)])

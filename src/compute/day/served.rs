@@ -183,7 +183,7 @@ fn stage(dish: &Dish, index: usize, part: usize, step: &Step) -> Option<Stage> {
         .filter_map(|word| named(&word.value, &names))
         .filter_map(|at| order.get(at))
         .filter_map(|at| dish.ingredients.get(*at))
-        .filter_map(stage_food)
+        .filter_map(|ingredient| stage_food(dish, ingredient))
         .collect();
     Some(Stage {
         process: process.word,
@@ -195,16 +195,23 @@ fn stage(dish: &Dish, index: usize, part: usize, step: &Step) -> Option<Stage> {
     })
 }
 
-fn stage_food(ingredient: &Ingredient) -> Option<StageFood> {
+fn stage_food(dish: &Dish, ingredient: &Ingredient) -> Option<StageFood> {
     let choice = ingredient.first()?;
     let food = choice.food.as_ref()?;
-    let printed: BTreeMap<String, String> = match (&food.larder, &food.figures) {
+    let mut printed: BTreeMap<String, String> = match (&food.larder, &food.figures) {
         (Some(row), _) => LANGUAGES.iter().map(|tag| ((*tag).to_owned(), row.printed(tag).to_owned())).collect(),
         (None, Figures::Dish(dish)) => {
             LANGUAGES.iter().map(|tag| ((*tag).to_owned(), dish.title_in(tag).to_owned())).collect()
         }
         (None, _) => BTreeMap::new(),
     };
+    // The author's own translation goes first; its head is the name.
+    let takes = dish.ast.parts.iter().flat_map(|part| &part.takes);
+    for line in takes.filter(|take| take.span == ingredient.span).flat_map(|take| &take.translations) {
+        let base = line.tag.split('-').next().unwrap_or(&line.tag).to_lowercase();
+        let head = line.value.split([',', '،', '፣', '、']).next().unwrap_or_default().trim();
+        printed.insert(base, head.to_owned());
+    }
     let dish = match &food.figures {
         Figures::Dish(dish) => {
             let inner = dish
