@@ -141,4 +141,11 @@ fn dependencies_have_their_reasons() {
     let missing: Vec<&&str> = used.iter().filter(|name| !said.contains(name)).collect();
     let gone: Vec<&&str> = said.iter().filter(|name| !used.contains(name)).collect();
     assert!(missing.is_empty() && gone.is_empty(), "without a reason: {missing:?}; no dependency: {gone:?}");
+    let lock = fs::read_to_string(root.join("Cargo.lock")).unwrap();
+    let elsewhere: Vec<&str> = lock
+        .lines()
+        .filter(|line| line.starts_with("source = "))
+        .filter(|line| *line != "source = \"registry+https://github.com/rust-lang/crates.io-index\"")
+        .collect();
+    assert!(elsewhere.is_empty(), "not from the registry: {elsewhere:?}");
 }
