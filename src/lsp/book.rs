@@ -1,7 +1,7 @@
 //! The dishes of a workspace as its editor sees them: unsaved text counts, and
 //! what was computed stays until a file it rests on changes.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, HashMap};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -92,11 +92,13 @@ struct State {
 pub struct Book {
     folder: PathBuf,
     state: RefCell<State>,
+    /// Dishes that were computed for other documents, ever.
+    computed: Cell<usize>,
 }
 
 impl Book {
     pub fn new(folder: PathBuf) -> Self {
-        Self { folder, state: RefCell::new(State::default()) }
+        Self { folder, state: RefCell::new(State::default()), computed: Cell::new(0) }
     }
 
     /// Looks again which files there are, if anybody has asked before.
@@ -124,6 +126,11 @@ impl Book {
     pub fn current(&self, rests: &Rests, overlay: &Overlay) -> bool {
         rests.names.is_none_or(|generation| generation == self.state.borrow().generation)
             && rests.files.iter().all(|(path, origin)| *origin == Origin::of(path, overlay))
+    }
+
+    /// How many dishes were computed for other documents.
+    pub fn computed(&self) -> usize {
+        self.computed.get()
     }
 
     /// Names of the dishes or menus, in order.
@@ -261,6 +268,7 @@ impl DishBook for Seen<'_> {
             circle: RefCell::default(),
         };
         let checked = check(source, Kind::Dish, name, self.reference, &inner);
+        self.book.computed.set(self.book.computed() + 1);
         let circle = inner.circle.borrow().clone();
         let mut rests = inner.into_rests();
         rests.files.insert(path, origin);

@@ -38,6 +38,8 @@ pub struct State {
     overlay: Overlay,
     /// Grows with every change and every reading of a workspace.
     clock: u64,
+    /// Checks of open documents, ever.
+    checks: usize,
     /// Files beside the recipes whose faults are shown, by workspace.
     faulty: BTreeMap<PathBuf, BTreeSet<PathBuf>>,
 }
@@ -59,6 +61,7 @@ impl State {
             folders: BTreeMap::new(),
             overlay: Overlay::new(),
             clock: 0,
+            checks: 0,
             faulty: BTreeMap::new(),
         }
     }
@@ -143,7 +146,14 @@ impl State {
         if !current {
             open.snapshot = Some(folder.check(&open.path, open.kind, open.source.clone(), &self.overlay));
             open.told = false;
+            self.checks += 1;
         }
+    }
+
+    /// How many documents were checked, and how many dishes were computed for
+    /// other documents, since the workspaces were read.
+    pub fn work(&self) -> (usize, usize) {
+        (self.checks, self.folders.values().map(|folder| folder.book.computed()).sum())
     }
 
     /// Calls a feature on a document as it is now.

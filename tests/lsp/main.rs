@@ -9,8 +9,10 @@ mod everywhere;
 mod fixing;
 mod grammar;
 mod hovering;
+mod keeping;
 mod naming;
 mod positions;
+mod stdio;
 mod talking;
 mod unsaved;
 
