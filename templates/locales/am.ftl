@@ -607,3 +607,65 @@ web-dishes = ምግቦች
 web-days = ሙሉ ቀናት
 web-by-age = በዕድሜ
 web-by-food = በምግብ ዓይነት
+
+## A booklet
+
+booklet-page = ገጽ { $n }
+booklet-contents = ማውጫ
+booklet-notes = ማስታወሻዎች
+booklet-dishes = { $n ->
+    [one] 1 ምግብ
+   *[other] { $count } ምግቦች
+}
+booklet-days = { $n ->
+    [one] 1 ሙሉ ቀን
+   *[other] { $count } ሙሉ ቀናት
+}
+booklet-ages-alt = ዕድሜ በወር። ይህ መጽሐፍ ለ{ $text } ልጆች ነው።
+booklet-measures = እንዴት እንደሚለካ
+booklet-level = ማንኪያውን ወይም ኩባያውን እስኪፈስ ይሙሉ፣ ከዚያ የቢላ ጀርባ በጠርዙ ላይ ያሻግሩ። ይህ እኩል መለኪያ ነው። “የተቆለለ” ካላለ በስተቀር በካርዶቹ ላይ ያሉ መለኪያዎች ሁሉ እኩል ናቸው።
+booklet-true-size = ከታች ያሉት ማንኪያዎችና ኩባያው በእውነተኛ መጠናቸው ተስለዋል። የእርስዎን በላያቸው ያስቀምጡ።
+booklet-check = { $cm } ሴሜ። ማስመሪያዎ ካልተስማማ ገጹ በ100 % አልታተመም።
+booklet-check-alt = የ{ $cm } ሴሜ መስመር፣ በየሴንቲሜትሩ ምልክት ያለው
+booklet-spoon = ክብ ማንኪያ፣ ውስጡ { $width } ሚሜ ስፋት እና የዚያ ግማሽ ጥልቀት ያለው። በዚያ ስፋት ረጅም ወይም ጠፍጣፋ ማንኪያ ያነሰ ይይዛል።
+booklet-spoon-alt = { $label }፣ ከላይና ከጎን፣ በእውነተኛ መጠን፦ { $width } ሚሜ ስፋት፣ { $depth } ሚሜ ጥልቀት
+booklet-cup = ቀጥ ያለ ግድግዳ ያለው ኩባያ፣ ውስጡ { $width } ሚሜ ስፋት፣ እስከ { $height } ሚሜ የተሞላ።
+booklet-cup-alt = { $label }፣ ከጎን፣ በእውነተኛ መጠን፦ { $width } ሚሜ ስፋት፣ { $height } ሚሜ ከፍታ፣ የክፍሎቹ ምልክቶች ያሉት
+booklet-cup-mark = { $part } ኩባያ = { $ml }
+booklet-own-cup = ኩባያዎ ሌላ ቅርጽ አለው? { $ml } ውሃ { $grams } ይመዝናል። ያፍስሱትና ከፍታውን በግድግዳው ላይ ምልክት ያድርጉ።
+booklet-spoons-in-spoon = አንድ የሾርባ ማንኪያ { $n } የሻይ ማንኪያ ይይዛል።
+booklet-heaped = የተቆለለ ማንኪያ ወይም ኩባያ እንደ { $n } እኩል ይቆጠራል። ቁልሉ የሚይዘው በምግቡና በእጁ ይወሰናል (የተለመደ አሠራር፣ ምንጭ የለውም)።
+booklet-pinch = ቁንጥር በአውራ ጣትና በጣት የሚያዝ ነው፦ { $n } ቁንጥር አንድ የሻይ ማንኪያ ይሞላል።
+booklet-nutrients = የእያንዳንዱ ምግብ ድርሻ የሚሰጠው
+booklet-nutrients-explain = የላይኛው ቁጥር በአንድ ድርሻ ያለው መጠን ነው፣ የታችኛው የቀኑ ፍላጎት ክፍል ነው። ለሙሉ ቀን ምግብና የእናት ጡት ወተት አብረው ተቆጥረዋል።
+booklet-dish = ምግብ
+booklet-index = መጠቆሚያ
+booklet-index-food = በምግብ ዓይነት
+booklet-index-age = በዕድሜ
+booklet-sources = ምንጮች
+booklet-guidance = ከፍላጎቶች፣ ከገደቦችና ከደንቦች ጀርባ ያሉ ሰነዶች
+booklet-source = { $n ->
+    [one] { $source }፦ 1 ቁጥር
+   *[other] { $source }፦ { $count } ቁጥሮች
+}
+booklet-source-open = { $n ->
+    [one] { $source }፦ 1 ቁጥር፣ ከእነዚህ { $open } ገና አልተረጋገጡም
+   *[other] { $source }፦ { $count } ቁጥሮች፣ ከእነዚህ { $open } ገና አልተረጋገጡም
+}
+booklet-dish-sources = ምግቦቹ ከየት እንደመጡ
+booklet-colophon = ስለዚህ መጽሐፍ
+booklet-programme = ያዘጋጀው
+booklet-source-label = ምንጭ
+booklet-reviewed = የተገመገመ
+booklet-profile = መመሪያ
+booklet-edition = { $title }፣ እትም { $edition } ({ $id })
+booklet-amends = { $profile }፣ በ{ $base } ላይ
+booklet-tables = ሠንጠረዦች
+booklet-usda = USDA National Nutrient Database for Standard Reference, release 28፦ { $n } ምግቦች፣ የሕዝብ ንብረት።
+booklet-retention = USDA Table of Nutrient Retention Factors, release 6፣ የሕዝብ ንብረት።
+booklet-table = ሠንጠረዥ { $table }፦ { $n } ምግቦች።
+booklet-measures-label = መለኪያዎች
+booklet-type = የፊደል ዓይነት
+booklet-type-text = Andika, SIL International, SIL Open Font License 1.1.
+booklet-made = የተሠራበት
+booklet-print = በ100 % ያትሙ፣ ከገጹ ጋር አያመጣጥኑ፦ ማንኪያዎቹና ኩባያው በእውነተኛ መጠናቸው ተስለዋል።

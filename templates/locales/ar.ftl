@@ -728,3 +728,81 @@ web-dishes = الأطباق
 web-days = أيام كاملة
 web-by-age = حسب العمر
 web-by-food = حسب الطعام
+
+## A booklet
+
+booklet-page = صفحة { $n }
+booklet-contents = المحتويات
+booklet-notes = ملاحظات
+booklet-dishes = { $n ->
+    [zero] { $count } طبقًا
+    [one] طبق واحد
+    [two] طبقان
+    [few] { $count } أطباق
+    [many] { $count } طبقًا
+   *[other] { $count } طبقًا
+}
+booklet-days = { $n ->
+    [zero] { $count } يومًا كاملًا
+    [one] يوم كامل
+    [two] يومان كاملان
+    [few] { $count } أيام كاملة
+    [many] { $count } يومًا كاملًا
+   *[other] { $count } يومًا كاملًا
+}
+booklet-ages-alt = العمر بالأشهر. هذا الكتيب للأطفال في عمر { $text }.
+booklet-measures = كيف نقيس
+booklet-level = املأوا الملعقة أو الكوب حتى يفيض، ثم مرّروا ظهر السكين على الحافة. هذا مقدار بمستوى الحافة. كل المقادير على البطاقات بمستوى الحافة ما لم يُكتب «ممتلئة فوق الحافة».
+booklet-true-size = الملاعق والكوب أدناه مرسومة بحجمها الحقيقي. ضعوا ما عندكم فوقها.
+booklet-check = { $cm } سم. إذا لم توافق مسطرتكم فالصفحة لم تُطبع بنسبة 100 %.
+booklet-check-alt = خط طوله { $cm } سم، عليه علامة عند كل سنتيمتر
+booklet-spoon = ملعقة مستديرة، عرضها من الداخل { $width } مم وعمقها نصف ذلك. الملعقة الطويلة أو المسطحة بهذا العرض تسع أقل.
+booklet-spoon-alt = { $label }، من أعلى ومن الجانب، بالحجم الحقيقي: العرض { $width } مم، العمق { $depth } مم
+booklet-cup = كوب مستقيم الجدران، عرضه من الداخل { $width } مم، مملوء حتى { $height } مم.
+booklet-cup-alt = { $label }، من الجانب، بالحجم الحقيقي: العرض { $width } مم، الارتفاع { $height } مم، مع علامات لأجزائه
+booklet-cup-mark = { $part } كوب = { $ml }
+booklet-own-cup = هل لكوبكم شكل آخر؟ { $ml } من الماء تزن { $grams }. اسكبوها فيه وعلّموا الارتفاع على الجدار.
+booklet-spoons-in-spoon = الملعقة الكبيرة تسع { $n } ملاعق صغيرة.
+booklet-heaped = الملعقة أو الكوب الممتلئ فوق الحافة يُحسب { $n } بمستوى الحافة. ما تسعه الزيادة يتوقف على الطعام واليد (ممارسة شائعة، بلا مصدر).
+booklet-pinch = الرشة ما يمسكه الإبهام والإصبع: { $n } رشة تملأ ملعقة صغيرة.
+booklet-nutrients = ما تعطيه الحصة، طبقًا طبقًا
+booklet-nutrients-explain = الرقم الأعلى هو الكمية في حصة واحدة، والأسفل هو الجزء من حاجة اليوم. وفي اليوم الكامل يُحسب الطعام وحليب الأم معًا.
+booklet-dish = الطبق
+booklet-index = الفهرس
+booklet-index-food = حسب الطعام
+booklet-index-age = حسب العمر
+booklet-sources = المصادر
+booklet-guidance = الوثائق وراء الحاجات والحدود والقواعد
+booklet-source = { $n ->
+    [zero] { $source }: { $count } رقمًا
+    [one] { $source }: رقم واحد
+    [two] { $source }: رقمان
+    [few] { $source }: { $count } أرقام
+    [many] { $source }: { $count } رقمًا
+   *[other] { $source }: { $count } رقمًا
+}
+booklet-source-open = { $n ->
+    [zero] { $source }: { $count } رقمًا، منها { $open } لم يُتحقق منه بعد
+    [one] { $source }: رقم واحد، منها { $open } لم يُتحقق منه بعد
+    [two] { $source }: رقمان، منها { $open } لم يُتحقق منه بعد
+    [few] { $source }: { $count } أرقام، منها { $open } لم يُتحقق منه بعد
+    [many] { $source }: { $count } رقمًا، منها { $open } لم يُتحقق منه بعد
+   *[other] { $source }: { $count } رقمًا، منها { $open } لم يُتحقق منه بعد
+}
+booklet-dish-sources = من أين الأطباق
+booklet-colophon = عن هذا الكتيب
+booklet-programme = أعدّه
+booklet-source-label = المصدر
+booklet-reviewed = روجع
+booklet-profile = الإرشادات
+booklet-edition = { $title }، الطبعة { $edition } ({ $id })
+booklet-amends = { $profile }، على أساس { $base }
+booklet-tables = الجداول
+booklet-usda = USDA National Nutrient Database for Standard Reference, release 28: { $n } طعامًا، ملك عام.
+booklet-retention = USDA Table of Nutrient Retention Factors, release 6، ملك عام.
+booklet-table = جدول { $table }: { $n } طعامًا.
+booklet-measures-label = المقادير
+booklet-type = الخط
+booklet-type-text = Andika, SIL International, SIL Open Font License 1.1.
+booklet-made = صُنع ببرنامج
+booklet-print = اطبعوا بنسبة 100 % من دون ملاءمة للصفحة: الملاعق والكوب مرسومة بحجمها الحقيقي.

@@ -604,3 +604,65 @@ web-dishes = खाने
 web-days = पूरे दिन
 web-by-age = उम्र के अनुसार
 web-by-food = खाद्य के अनुसार
+
+## A booklet
+
+booklet-page = पन्ना { $n }
+booklet-contents = सूची
+booklet-notes = टिप्पणियाँ
+booklet-dishes = { $n ->
+    [one] 1 खाना
+   *[other] { $count } खाने
+}
+booklet-days = { $n ->
+    [one] 1 पूरा दिन
+   *[other] { $count } पूरे दिन
+}
+booklet-ages-alt = उम्र महीनों में। यह पुस्तिका { $text } के बच्चों के लिए है।
+booklet-measures = कैसे नापें
+booklet-level = चम्मच या कप को इतना भरें कि गिरने लगे, फिर चाकू की पीठ किनारे पर फेर दें। यह समतल नाप है। कार्ड पर सारे नाप समतल हैं, जब तक “ऊपर तक भरकर” न लिखा हो।
+booklet-true-size = नीचे के चम्मच और कप असली आकार में बने हैं। अपने वाले इन पर रखकर देखें।
+booklet-check = { $cm } सेमी। अगर आपका पैमाना मेल न खाए, तो पन्ना 100 % पर नहीं छपा।
+booklet-check-alt = { $cm } सेमी की रेखा, हर सेंटीमीटर पर निशान
+booklet-spoon = गोल चम्मच, अंदर से { $width } मिमी चौड़ा और उसका आधा गहरा। उसी चौड़ाई के लंबे या चपटे चम्मच में कम आता है।
+booklet-spoon-alt = { $label }, ऊपर और बगल से, असली आकार में: { $width } मिमी चौड़ा, { $depth } मिमी गहरा
+booklet-cup = सीधी दीवार वाला कप, अंदर से { $width } मिमी चौड़ा, { $height } मिमी तक भरा।
+booklet-cup-alt = { $label }, बगल से, असली आकार में: { $width } मिमी चौड़ा, { $height } मिमी ऊँचा, हिस्सों के निशानों के साथ
+booklet-cup-mark = { $part } कप = { $ml }
+booklet-own-cup = आपके कप का आकार अलग है? { $ml } पानी का वज़न { $grams } है। उसे डालें और दीवार पर ऊँचाई का निशान लगाएँ।
+booklet-spoons-in-spoon = एक बड़े चम्मच में { $n } छोटे चम्मच आते हैं।
+booklet-heaped = ऊपर तक भरा चम्मच या कप { $n } समतल के बराबर गिना जाता है। ढेर में कितना आता है यह खाने और हाथ पर निर्भर है (आम चलन, कोई स्रोत नहीं)।
+booklet-pinch = चुटकी वह है जो अँगूठे और उँगली में आए: { $n } चुटकी से एक छोटा चम्मच भरता है।
+booklet-nutrients = हर खाने का एक हिस्सा क्या देता है
+booklet-nutrients-explain = ऊपर का अंक एक हिस्से की मात्रा है, नीचे का दिन की ज़रूरत का भाग। पूरे दिन में खाना और माँ का दूध साथ गिने गए हैं।
+booklet-dish = खाना
+booklet-index = अनुक्रमणिका
+booklet-index-food = खाद्य के अनुसार
+booklet-index-age = उम्र के अनुसार
+booklet-sources = स्रोत
+booklet-guidance = ज़रूरतों, सीमाओं और नियमों के दस्तावेज़
+booklet-source = { $n ->
+    [one] { $source }: 1 आँकड़ा
+   *[other] { $source }: { $count } आँकड़े
+}
+booklet-source-open = { $n ->
+    [one] { $source }: 1 आँकड़ा, इनमें { $open } अभी जाँचे नहीं गए
+   *[other] { $source }: { $count } आँकड़े, इनमें { $open } अभी जाँचे नहीं गए
+}
+booklet-dish-sources = खाने कहाँ से हैं
+booklet-colophon = इस पुस्तिका के बारे में
+booklet-programme = बनाने वाले
+booklet-source-label = स्रोत
+booklet-reviewed = जाँचा गया
+booklet-profile = निर्देश
+booklet-edition = { $title }, संस्करण { $edition } ({ $id })
+booklet-amends = { $profile }, आधार { $base }
+booklet-tables = तालिकाएँ
+booklet-usda = USDA National Nutrient Database for Standard Reference, release 28: { $n } खाद्य, सार्वजनिक।
+booklet-retention = USDA Table of Nutrient Retention Factors, release 6, सार्वजनिक।
+booklet-table = तालिका { $table }: { $n } खाद्य।
+booklet-measures-label = नाप
+booklet-type = अक्षर
+booklet-type-text = Andika, SIL International, SIL Open Font License 1.1.
+booklet-made = जिससे बना
+booklet-print = 100 % पर छापें, पन्ने के अनुसार छोटा-बड़ा न करें: चम्मच और कप असली आकार में बने हैं।
