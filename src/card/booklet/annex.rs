@@ -327,7 +327,7 @@ impl Binder<'_> {
     }
 
     fn reviewed(&self, reviewed: &crate::ast::Reviewed) -> String {
-        let date = format!("{:04}-{:02}-{:02}", reviewed.year, reviewed.month, reviewed.day);
+        let date = reviewed.day.to_string();
         match &reviewed.by {
             Some(by) => self.locale.with("figures-reviewed", &[("date", date), ("by", by.clone())]),
             None => self.locale.with("figures-reviewed-date", &[("date", date)]),
