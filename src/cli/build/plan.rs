@@ -48,7 +48,7 @@ impl Plan {
         }
         let mut told = look.clone();
         told.extend(workspace.read.iter().map(|(path, content)| (stamps.key(path), *content)));
-        let day = workspace.reference.practice.today.map(|day| (day.year, day.month, day.day));
+        let day = workspace.reference.practice.today.map(|day| (day.year(), u8::from(day.month()), day.day()));
         told.push(("the day".to_owned(), Content::of_data(&day)));
         told.push(("the languages asked for".to_owned(), Content::of_data(languages)));
         told.push(("the paper".to_owned(), Content::of(paper)));
