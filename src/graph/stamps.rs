@@ -263,7 +263,9 @@ impl Stamps {
 
     /// A path as it is kept.
     pub fn key(&self, path: &Path) -> String {
-        let path = path.strip_prefix(&self.root).unwrap_or(path);
+        // The root is absolute; files of a call may be named from elsewhere.
+        let whole = std::path::absolute(path).unwrap_or_else(|_| path.to_path_buf());
+        let path = whole.strip_prefix(&self.root).unwrap_or(&whole);
         path.to_string_lossy().replace('\\', "/")
     }
 
