@@ -180,13 +180,15 @@ impl Outputs {
             return self.compare(target, needs, files);
         }
         let mut written = Vec::new();
+        // Sheets for a printer are made from pages that may be kept themselves.
+        let counted = self.reasons.get(target).is_some_and(|why| why.verb() == "kept");
         for (name, bytes) in files {
             // The same bytes keep their time, for those who go by it.
             let same = self.mode == Mode::Differing && is(&self.folder.join(name), bytes);
             match if same { Ok(()) } else { self.write(name, bytes) } {
                 Ok(()) => {
                     if same {
-                        self.kept += 1;
+                        self.kept += usize::from(!counted);
                     } else {
                         self.made += 1;
                     }
