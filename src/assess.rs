@@ -81,7 +81,10 @@ pub struct Report {
 /// The dish as it is with another food of one line: several rules ask for the
 /// same, so each is computed once.
 #[derive(Default)]
-struct Others(RefCell<Vec<((usize, usize), Rc<Computed>)>>);
+struct Others(RefCell<Vec<(OneOf, Rc<Computed>)>>);
+
+/// A take and which of its options.
+type OneOf = (usize, usize);
 
 impl Others {
     /// More than any dish that is cooked has; of a line with thousands of foods

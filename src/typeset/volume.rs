@@ -67,7 +67,7 @@ impl Volume {
     fn one(&mut self, id: ObjectId, object: &Object) -> Result<(), String> {
         let offset = u32::try_from(self.bytes.len()).map_err(|_| "the file is larger than 4 GB")?;
         self.table.insert(id.0, XrefEntry::Normal { offset, generation: id.1 });
-        write!(self.bytes, "{} {} obj\n", id.0, id.1).map_err(fault)?;
+        writeln!(self.bytes, "{} {} obj", id.0, id.1).map_err(fault)?;
         Writer::write_object(&mut self.bytes, object).map_err(fault)?;
         self.bytes.extend_from_slice(b"\nendobj\n");
         Ok(())

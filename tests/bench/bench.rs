@@ -15,6 +15,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod cards;
+mod incremental;
 mod lsp;
 mod memory;
 mod peers;
