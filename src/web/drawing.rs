@@ -280,7 +280,7 @@ pub(super) fn months(ages: &Value, dir: &str) -> Result<Value, Error> {
             if on { "on" } else { "off" },
             x + 1,
             x + 1 + WIDE / 2,
-            HtmlEscape(&month.get_attr("month")?.to_string())
+            HtmlEscape(&month.get_attr("text")?.to_string())
         );
     }
     let said = |name: &str| -> Result<String, Error> {
