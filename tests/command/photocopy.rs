@@ -307,7 +307,7 @@ fn a_copy_in_black_and_white_can_be_read() {
                 }
             }
         }
-        assert!(texts > 150 && lines > 50, "{template}: {texts} texts, {lines} lines");
+        assert!(texts > 75 && lines > 50, "{template}: {texts} texts, {lines} lines");
     }
 }
 
