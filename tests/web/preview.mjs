@@ -68,7 +68,9 @@ try {
   page.setDefaultTimeout(PATIENCE);
   const troubles = [];
   const requests = new Set();
-  page.on("console", (message) => message.type() === "error" && troubles.push(message.text()));
+  // A card or page that is replaced while it is on its way is asked for again.
+  const replaced = (message) => /404/.test(message.text()) && /\/(cards\/|document\?)/.test(message.location().url);
+  page.on("console", (message) => message.type() === "error" && !replaced(message) && troubles.push(message.text()));
   page.on("pageerror", (error) => troubles.push(String(error)));
   page.on("request", (request) => requests.add(new URL(request.url()).origin));
   const picture = async (name) => pictures && (await page.screenshot({ path: join(pictures, `${name}.png`) }));
