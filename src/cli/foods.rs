@@ -155,6 +155,9 @@ fn larder_row(row: &FoodRow, reference: &Reference, out: &mut String) {
     if let Some(borrowed) = &row.borrowed {
         let _ = writeln!(out, "    borrowed   {borrowed}");
     }
+    if !row.unknown.is_empty() {
+        let _ = writeln!(out, "    unknown    {}", row.unknown.join(", "));
+    }
     let mut measures = Vec::new();
     if let Some(density) = row.density {
         measures.push(format!("{density} g/mL"));

@@ -125,6 +125,9 @@ fn weights(dish: &CheckedDish, workspace: &Workspace, out: &mut String) {
             if let Some(borrowed) = food.larder.as_ref().and_then(|row| row.borrowed.as_ref()) {
                 let _ = writeln!(out, "    borrowed   {borrowed}");
             }
+            if let Some(row) = food.larder.as_ref().filter(|row| !row.unknown.is_empty()) {
+                let _ = writeln!(out, "    unknown    {}", row.unknown.join(", "));
+            }
             if let Some(fill) = food.fill() {
                 let _ =
                     writeln!(out, "    fill       usda:{}  {}, where the row says nothing", fill.ndb(), fill.name());

@@ -207,6 +207,11 @@ impl FoodRow {
         self.hazards.iter().any(|hazard| hazard == tag)
     }
 
+    /// Whether the composition row cannot tell a component of this food.
+    pub fn cannot_tell(&self, tag: &str) -> bool {
+        self.unknown.iter().any(|one| one == tag)
+    }
+
     /// A row of food that keeps over the seasons.
     pub fn is_kept(&self) -> bool {
         const KEPT: [&str; 9] =

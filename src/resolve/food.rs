@@ -126,8 +126,12 @@ impl Food {
         if self.own_value(id).is_some() || self.mark(id).is_some() { None } else { self.fill()?.value(id) }
     }
 
-    /// The figure of the food's own row.
+    /// The figure of the food's own row, unless the larder says that it is none
+    /// of this food.
     pub fn own_value(&self, id: NutrientId) -> Option<f64> {
+        if self.larder.as_ref().is_some_and(|row| row.cannot_tell(id.get().tag)) {
+            return None;
+        }
         match &self.figures {
             Figures::BuiltIn(row) => row.value(id),
             Figures::Table(table, at) => {
@@ -465,6 +469,9 @@ fn by_name(name: &str, option: &TakeOption, reference: &Reference, sink: &mut Si
     };
     if let Some(fill) = row.fill.as_ref().filter(|fill| usda_row(fill).is_none()) {
         sink.push(fault::no_fill(name, fill, span));
+    }
+    if let Some(tag) = row.unknown.iter().find(|tag| NutrientId::from_tag(tag).is_none()) {
+        sink.push(fault::no_tag(name, tag, span));
     }
     let preparation: Vec<String> = written.into_iter().filter(|state| !row.states.contains(state)).collect();
     Some(Food {

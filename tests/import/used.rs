@@ -232,3 +232,34 @@ fn a_download_s_folder_is_read_as_a_folder() {
     assert_eq!(ran.code, 0);
     assert!(ran.out.contains("2 foods with 54 components from FoodData Central, JSON"), "{}", ran.out);
 }
+
+/// What a borrowed row cannot tell of a food is unknown, not the other food's,
+/// until a row of its own fills it.
+#[test]
+fn what_a_borrowed_row_cannot_tell_is_unknown() {
+    let folder = Folder::empty();
+    folder.write("porringer.toml", "larder = [\"larder.toml\"]\n");
+    let larder = |more: &str| {
+        folder.write(
+            "larder.toml",
+            format!(
+                "[[food]]\nid = \"reed-root\"\nen = [\"reed root\"]\nrow = \"usda:11601\"\nborrowed = \"yam\"\n\
+                 class = \"root\"\ngroup = \"grains\"\nmeasures_source = \"common practice, no source\"\n{more}"
+            ),
+        );
+    };
+    folder.write("bowl.dish", dish("take     100 g reed root"));
+    let trace = |tag: &str| folder.run(&["trace", "bowl.dish", tag]).out;
+    larder("");
+    assert!(trace("FE").contains("known for 100 % of the weight"), "{}", trace("FE"));
+    larder("unknown = [\"FE\"]\n");
+    assert!(trace("FE").contains("known for 0 % of the weight"), "{}", trace("FE"));
+    assert!(trace("FE").contains("unknown    FE"), "{}", trace("FE"));
+    assert!(trace("CA").contains("known for 100 % of the weight"), "{}", trace("CA"));
+    // USDA SR28: raw yam has 0.54 mg of iron, boiled yam 0.52 mg.
+    larder("unknown = [\"FE\"]\nfill = \"usda:11602\"\n");
+    assert!(trace("FE").contains("usda:11602 (fill)"), "{}", trace("FE"));
+    larder("unknown = [\"Fe\"]\n");
+    let ran = folder.run(&["check", "bowl.dish", "--format", "short"]);
+    assert!(ran.out.contains("`Fe` is no INFOODS tagname"), "{}", ran.out);
+}

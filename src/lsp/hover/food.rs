@@ -114,6 +114,9 @@ fn rows(food: &Food, text: &mut String) {
     if let Some(borrowed) = food.larder.as_ref().and_then(|row| row.borrowed.as_ref()) {
         let _ = writeln!(text, "  borrowed   {borrowed}");
     }
+    if let Some(row) = food.larder.as_ref().filter(|row| !row.unknown.is_empty()) {
+        let _ = writeln!(text, "  unknown    {}", row.unknown.join(", "));
+    }
     if let Some(fill) = food.fill() {
         let _ = writeln!(text, "  fill       usda:{}  {}, where the row says nothing", fill.ndb(), fill.name());
     }

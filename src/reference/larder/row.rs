@@ -38,6 +38,11 @@ pub struct FoodRow {
     /// What the row stands for where it is another food's (borrowed figures).
     #[serde(default)]
     pub borrowed: Option<String>,
+    /// INFOODS tagnames of what the row cannot tell of this food: what was added
+    /// to it, lost from it, or is known to differ. Unknown here, so that no
+    /// claim rests on another food's figure.
+    #[serde(default)]
+    pub unknown: Vec<String>,
     /// Retention and yield class.
     pub class: FoodClass,
     /// WHO/UNICEF 2021 food group.

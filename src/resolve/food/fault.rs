@@ -6,6 +6,7 @@ use crate::ast::{Amount, TakeOption};
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::quantity::{Unit, unit::SPELLINGS};
 use crate::reference::larder::{FoodRow, normal_name};
+use crate::reference::nutrient::NUTRIENTS;
 use crate::reference::table::Table;
 use crate::reference::{Reference, composition};
 use crate::resolve::look_alike;
@@ -76,6 +77,19 @@ pub fn no_fill(name: &str, fill: &str, span: Span) -> Diagnostic {
         format!("{} that fills the gaps of {} is no USDA row", quote(fill), quote(name)),
     )
     .help("correct `fill` in the larder file: it names a row such as `usda:11457`")
+}
+
+/// A component that a larder row calls unknown by no tagname.
+pub fn no_tag(name: &str, tag: &str, span: Span) -> Diagnostic {
+    let message = Diagnostic::new(
+        Code::FoodNoComposition,
+        span,
+        format!("{} is no INFOODS tagname: {} cannot call it unknown", quote(tag), quote(name)),
+    );
+    match did_you_mean(tag, NUTRIENTS.iter().map(|one| one.tag)) {
+        Some(near) => message.help(format!("did you mean `{near}`? It stands in `unknown` of the larder file")),
+        None => message.help("correct `unknown` in the larder file"),
+    }
 }
 
 pub fn misspelt_state(word: &str, near: &str, span: Span) -> Diagnostic {
