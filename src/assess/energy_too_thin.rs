@@ -3,10 +3,11 @@
 
 use super::Case;
 use crate::diagnostic::{Code, Diagnostic, Sink};
-use crate::reference::larder::FoodGroup;
+use crate::reference::larder::{FoodClass, FoodGroup};
 use crate::reference::nutrient;
 
-/// Below this share of the weight a food does not make a dish a meal.
+/// Below this share of the weight, added water left out, a food does not make a
+/// dish a meal.
 const MEAL_SHARE: f64 = 0.05;
 
 pub fn check(case: &Case<'_>, sink: &mut Sink) {
@@ -60,6 +61,10 @@ fn is_meal(case: &Case<'_>) -> bool {
         let (Some(food), Some(weight)) = (&choice.food, &choice.weight) else {
             continue;
         };
+        // Water makes a porridge thin; it does not make it a side dish.
+        if matches!(food.class, FoodClass::Water | FoodClass::BreastMilk) {
+            continue;
+        }
         all += weight.grams;
         let groups = food.groups();
         let meal = groups.is_empty()
@@ -70,5 +75,5 @@ fn is_meal(case: &Case<'_>) -> bool {
             filling += weight.grams;
         }
     }
-    filling >= all * MEAL_SHARE
+    all > 0.0 && filling >= all * MEAL_SHARE
 }
