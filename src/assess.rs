@@ -21,6 +21,7 @@ pub mod menu;
 mod milk_drink;
 mod mould_prone_store;
 mod over_a_day;
+mod plant_poison;
 mod portion_ages;
 mod portion_size;
 mod prose;
@@ -119,6 +120,7 @@ pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     raw_animal_food::check(case, sink);
     bean_not_boiled::check(case, sink);
     cassava::check(case, sink);
+    plant_poison::check(case, sink);
     soak_not_cooked::check(case, sink);
     holding::check(case, sink);
     unfit_food::check(case, sink);

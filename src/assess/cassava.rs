@@ -57,9 +57,8 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
     }
 }
 
-/// Soaked with the water thrown away, or fermented, for so many days, before
-/// the last heat.
-fn long_soaked(journey: &Journey, days: f64) -> bool {
+/// Soaked with the water thrown away, or fermented, for so many days in all.
+pub(super) fn long_soaked(journey: &Journey, days: f64) -> bool {
     let wanted = days * 24.0 * 60.0;
     let soaked: f64 = journey.soaks.iter().filter(|(_, poured)| *poured).map(|(minutes, _)| minutes).sum();
     let fermented: f64 = journey

@@ -80,6 +80,7 @@ const NEVER: &[&str] = &[
     "raw-pulse",
     "raw-cassava",
     "bitter-cassava",
+    "bitter-lupin",
     "whole-nut",
     "choke-round",
     "choke-coin",

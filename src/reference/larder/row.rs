@@ -246,6 +246,11 @@ pub const HAZARDS: &[&str] = &[
     "raw-cassava",
     // A cassava that cooking alone does not make safe.
     "bitter-cassava",
+    // Seed of lupins, unless it is known to be of a sweet kind.
+    "bitter-lupin",
+    // Tubers, and leaves of taro, that are no food raw: raw starch, needles of
+    // oxalate, or a poison that heat takes away.
+    "raw-root",
     // Whole kernels of nuts and large seeds, or pieces of them.
     "whole-nut",
     // A paste that sticks when it is eaten from a spoon.
