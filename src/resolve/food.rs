@@ -277,6 +277,7 @@ pub const PREPARATIONS: &[&str] = &[
     "melted",
     "beaten",
     "crushed",
+    "crumbled",
     "pounded",
     "shredded",
     "flaked",
