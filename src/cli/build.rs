@@ -13,7 +13,7 @@ pub mod why;
 
 use std::path::{Path, PathBuf};
 
-pub use choice::{further_fonts, unknown_language};
+pub use choice::{fonts_and, further_fonts, named_fonts, unknown_language};
 pub use outputs::write;
 
 use crate::card::Imprint;

@@ -7,6 +7,8 @@ pub mod report;
 pub mod suggest;
 pub mod trace;
 
+use std::path::PathBuf;
+
 use clap::{Args, Subcommand};
 
 use crate::cli::gather::{self, Format};
@@ -42,6 +44,9 @@ struct Check {
     /// Let warnings fail the run.
     #[arg(long, value_enum)]
     deny: Option<Deny>,
+    /// Further font files, or folders of them, beside the workspace's.
+    #[arg(long, value_name = "FILE|DIR")]
+    font: Vec<PathBuf>,
 }
 
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
@@ -60,7 +65,7 @@ fn check(arguments: &Check) -> Result<u8, Failure> {
         return Err(Failure("there is no menu among these files".to_owned()));
     }
     let languages = workspace.settings.languages.clone();
-    let checked = gather::with_texts(&paths, &workspace, &languages, &build::further_fonts(&workspace)?);
+    let checked = gather::with_texts(&paths, &workspace, &languages, &build::fonts_and(&arguments.font, &workspace)?);
     // What the notes say stands in the day below.
     let notes = arguments.format != Format::Human;
     let (text, count) = gather::report(&workspace, &checked, arguments.format, notes);
