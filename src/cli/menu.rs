@@ -13,6 +13,7 @@ use clap::{Args, Subcommand};
 
 use crate::cli::gather::{self, Format};
 use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, build, complain, say, say_plain};
+use crate::compute::cost::Purse;
 use crate::syntax::Kind;
 
 #[derive(Debug, Args)]
@@ -58,7 +59,8 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
 }
 
 fn check(arguments: &Check) -> Result<u8, Failure> {
-    let workspace = gather::workspace(&arguments.input)?;
+    let mut workspace = gather::workspace(&arguments.input)?;
+    let prices = workspace.prices();
     let mut paths = gather::files(&arguments.input, &workspace)?;
     paths.retain(|path| Kind::of_path(path) == Some(Kind::Menu));
     if paths.is_empty() {
@@ -71,10 +73,12 @@ fn check(arguments: &Check) -> Result<u8, Failure> {
     let (text, count) = gather::report(&workspace, &checked, arguments.format, notes);
     say(&text);
     if arguments.format == Format::Human {
+        let purse = Purse::new(&prices, &workspace.reference.larder);
+        let purse = purse.map(|purse| purse.on(workspace.reference.practice.today));
         let mut out = String::new();
         for file in &checked {
             if let Some(menu) = &file.menu {
-                report::day(menu, &file.source.name, &workspace, &mut out);
+                report::day(menu, &file.source.name, &workspace, purse, &mut out);
             }
         }
         say_plain(&out);
