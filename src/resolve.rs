@@ -279,7 +279,7 @@ pub fn cut(choice: &Choice) -> Texture {
         Texture::Smooth
     } else if food::has_state(&states, &["mashed", "minced", "grated", "crushed", "pounded"]) {
         Texture::Mashed
-    } else if food::has_state(&states, &["chopped", "diced", "shredded", "flaked"]) {
+    } else if food::has_state(&states, &["chopped", "diced", "shredded", "flaked", "crumbled"]) {
         Texture::Chopped
     } else if food::has_state(&states, &["cubed", "sliced", "halved", "quartered", "cut"]) {
         Texture::Pieces

@@ -5,6 +5,7 @@
 //! counts as missing everywhere; it is a place to write in.
 
 use crate::ast::{Document, Entry, Text};
+use crate::card::menu::knows_meal;
 use crate::check::Checked;
 use crate::resolve::food::Figures;
 use crate::source::Span;
@@ -23,7 +24,7 @@ pub enum Standing {
 /// One text that a card or booklet prints.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Item {
-    /// The line it stands on: `title`, `part`, `take`, `step`, `section`,
+    /// The line it stands on: `title`, `part`, `take`, `step`, `meal`, `section`,
     /// `picture` or a remark's word.
     pub what: &'static str,
     pub text: String,
@@ -65,7 +66,10 @@ pub fn items(file: &Checked, own: &str, tag: &str) -> Vec<Item> {
                 texts.push(("take", take.span, words, there));
             }
         }
-        Document::Menu(_) => {}
+        Document::Menu(menu) => {
+            let names = menu.meals.iter().filter_map(|meal| meal.name.as_ref());
+            names.filter(|name| !knows_meal(&name.value)).for_each(|name| add("meal", name));
+        }
         Document::Booklet(booklet) => {
             for entry in &booklet.entries {
                 if let Entry::Section(text) = entry {
@@ -88,6 +92,13 @@ pub fn items(file: &Checked, own: &str, tag: &str) -> Vec<Item> {
             Some(Item { what, text, span, standing, at })
         })
         .collect()
+}
+
+/// Meals whose name neither the author nor the catalogues have in a language.
+pub fn nameless_meals(file: &Checked, own: &str, tag: &str) -> Vec<Item> {
+    let mut items = items(file, own, tag);
+    items.retain(|item| item.what == "meal" && item.standing != Standing::There);
+    items
 }
 
 /// Foods without a name in a language that the larder does not speak at all.

@@ -17,6 +17,11 @@ pub fn fineness(choice: &Choice, journey: &Journey) -> Texture {
     let juice = journey.had(&["squeeze"])
         && food.is_some_and(|food| matches!(food.class, FoodClass::Citrus | FoodClass::Fruit));
     let made = if juice { Some(Texture::Smooth) } else { journey.worked };
+    // Rolled oats fall apart in the pot: common practice, no source.
+    let porridge = food.is_some_and(|food| food.class == FoodClass::Oats)
+        && (food.is_some_and(|food| food.cooked)
+            || softened(journey) && journey.had(&["boil", "simmer", "stew", "cook"]));
+    let made = if porridge { made.max(Some(Texture::Mashed)) } else { made };
     entering(Some(choice), food).max(made.unwrap_or(Texture::Whole))
 }
 

@@ -45,6 +45,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
     };
     let mut told: Vec<Span> = Vec::new();
     let mut stands: Vec<(Stand, &Ingredient, bool)> = Vec::new();
+    let leaves = cooked_leaves(case);
     for (_, ingredient, journey) in case.served() {
         for choice in &ingredient.options {
             let Some(food) = &choice.food else { continue };
@@ -52,8 +53,11 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
                 continue;
             }
             if let Some(stand) = longest_stand(food, journey, &figures) {
-                let leaf = food.has_hazard("nitrate-leaf");
-                stands.push((stand, ingredient, leaf));
+                let own = food.has_hazard("nitrate-leaf").then_some(ingredient);
+                match own.or_else(|| leaf_within(&leaves, journey, stand.span)) {
+                    Some(leaf) => stands.push((stand, leaf, true)),
+                    None => stands.push((stand, ingredient, false)),
+                }
             } else if let Some(span) = only_warmed(food, journey, &figures) {
                 reheated(choice, ingredient, span, sink);
             }
@@ -87,6 +91,29 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
         };
         sink.push(message);
     }
+}
+
+/// Leaves that gather nitrate, with the steps in which they met other food
+/// once they were cooked, or while they were.
+fn cooked_leaves<'a>(case: &Case<'a>) -> Vec<(&'a Ingredient, Vec<Span>)> {
+    let mut leaves = Vec::new();
+    for (_, ingredient, journey) in case.served() {
+        for food in ingredient.options.iter().filter_map(|choice| choice.food.as_ref()) {
+            if food.has_hazard("nitrate-leaf") {
+                let raw =
+                    if food.cooked { 0 } else { journey.acts.iter().take_while(|act| !act.process.cooks()).count() };
+                leaves.push((ingredient, journey.acts.iter().skip(raw).map(|act| act.span).collect()));
+            }
+        }
+    }
+    leaves
+}
+
+/// The leaves that are in a food when it stands: who mashed potato with leaves
+/// may go on to call it potato.
+fn leaf_within<'a>(leaves: &[(&'a Ingredient, Vec<Span>)], journey: &Journey, stand: Span) -> Option<&'a Ingredient> {
+    let before: Vec<Span> = journey.acts.iter().map(|act| act.span).take_while(|span| *span != stand).collect();
+    leaves.iter().find(|(_, met)| met.iter().any(|span| before.contains(span))).map(|(leaf, _)| *leaf)
 }
 
 /// Foods that stand without harm, and dry goods that were only roasted or

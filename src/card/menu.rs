@@ -7,7 +7,7 @@ use serde::Serialize;
 
 pub use back::MenuBack;
 
-use super::{Ages, Drawn, Imprint, Locale, Month, RemarkText, words};
+use super::{Ages, Drawn, Imprint, Locale, Month, RemarkText, locale, words};
 use crate::ast::{Amount, FoodName, RemarkKind};
 use crate::check::CheckedMenu;
 use crate::compute::day::timeline::{Event, EventFood, EventKind};
@@ -182,6 +182,17 @@ pub fn make(maker: &MenuMaker<'_>) -> MenuCard {
     }
 }
 
+fn meal_key(name: &str) -> String {
+    format!("meal-{}", name.to_lowercase().replace(' ', "-"))
+}
+
+/// Whether the catalogues have a word for a meal's name, as for `breakfast`.
+pub fn knows_meal(name: &str) -> bool {
+    let key = meal_key(name);
+    let mut lines = locale::catalogue("en").unwrap_or_default().lines();
+    lines.any(|line| line.split_once(" =").is_some_and(|(own, _)| own == key))
+}
+
 impl MenuMaker<'_> {
     fn is_own(&self) -> bool {
         self.own_language.eq_ignore_ascii_case(self.locale.tag())
@@ -309,7 +320,7 @@ impl MenuMaker<'_> {
         if let Some(own) = name.in_language(self.locale.tag()) {
             return words::capital(own);
         }
-        let key = format!("meal-{}", name.value.to_lowercase().replace(' ', "-"));
+        let key = meal_key(&name.value);
         if self.locale.has(&key) { self.locale.word(&key) } else { words::capital(&name.value) }
     }
 

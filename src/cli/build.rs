@@ -7,13 +7,14 @@ pub mod outputs;
 mod plan;
 pub mod set;
 pub mod sheets;
-mod table;
+pub mod table;
 mod web;
 pub mod why;
 
 use std::path::{Path, PathBuf};
 
-pub use choice::{further_fonts, unknown_language};
+pub use booklet::id as booklet_id;
+pub use choice::{fonts_and, further_fonts, named_fonts, unknown_language};
 pub use outputs::write;
 
 use crate::card::Imprint;

@@ -1,5 +1,7 @@
 //! `porringer check`
 
+use std::path::PathBuf;
+
 use crate::cli::gather::{self, Format};
 use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, complain, say};
 
@@ -13,6 +15,9 @@ pub struct Arguments {
     /// Let warnings fail the check.
     #[arg(long, value_enum)]
     deny: Option<Deny>,
+    /// Further font files, or folders of them, beside the workspace's.
+    #[arg(long, value_name = "FILE|DIR")]
+    font: Vec<PathBuf>,
     /// Print notes for the card too (always in JSON).
     #[arg(long)]
     notes: bool,
@@ -23,7 +28,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let paths = gather::files(&arguments.input, &workspace)?;
     // Only a shopping list uses the prices, but a slip in them is told here.
     let _ = workspace.prices();
-    let further = super::build::further_fonts(&workspace)?;
+    let further = super::build::fonts_and(&arguments.font, &workspace)?;
     let checked = gather::with_texts(&paths, &workspace, &workspace.settings.languages, &further);
     let (text, count) = gather::report(&workspace, &checked, arguments.format, arguments.notes);
     say(&text);

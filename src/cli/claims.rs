@@ -82,7 +82,8 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let prices = workspace.prices();
     let search = Search {
         by: arguments.by,
-        purse: Purse::new(&prices, &workspace.reference.larder),
+        purse: Purse::new(&prices, &workspace.reference.larder)
+            .map(|purse| purse.on(workspace.reference.practice.today)),
         month: arguments.season.as_deref().map(month).transpose()?,
     };
     if search.by == By::Cost && search.purse.is_none() {
@@ -494,7 +495,11 @@ impl<'a> Proof<'a> {
     /// What so much of a food costs as bought; nothing without a price list.
     fn cost(&self, closer: &Closer) -> String {
         match (self.search.purse, closer.cost) {
-            (Some(purse), Some(cost)) => format!("{cost:.2} {}", purse.currency),
+            (Some(purse), Some(cost)) => {
+                let addition = self.additions.get(closer.candidate);
+                let old = addition.is_some_and(|addition| purse.is_old_of(&addition.row));
+                format!("{cost:.2} {}{}", purse.currency, if old { " (old price)" } else { "" })
+            }
             (Some(_), None) => "no price".to_owned(),
             (None, _) => String::new(),
         }

@@ -3,9 +3,11 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
+use typst::text::Font;
+
 use crate::card::{Imprint, Locale};
 use crate::check::Checked;
-use crate::cli::{CLEAN, ERRORS, Failure, Input, complain, gather, say};
+use crate::cli::{CLEAN, ERRORS, Failure, Input, build, complain, gather, say};
 use crate::compare::{Comparison, NOTHING, Named, READING, SCHEMA, Side, compare, human, markdown};
 use crate::diagnostic::Severity;
 use crate::workspace::revision::Revision;
@@ -26,6 +28,9 @@ pub struct Arguments {
     /// Exit with 1 if a caregiver would notice anything.
     #[arg(long)]
     exit_code: bool,
+    /// Further font files, or folders of them, beside the workspace's.
+    #[arg(long, value_name = "FILE|DIR")]
+    font: Vec<PathBuf>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
@@ -55,10 +60,11 @@ struct File {
 }
 
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
+    let fonts = build::named_fonts(&arguments.font)?;
     let comparison = match &arguments.since {
-        Some(revision) => since(arguments, revision)?,
+        Some(revision) => since(arguments, revision, &fonts)?,
         None => match arguments.paths.as_slice() {
-            [before, after] => two(before, after)?,
+            [before, after] => two(before, after, &fonts)?,
             _ => {
                 return Err(Failure(
                     "name two files or two folders, or a revision: `porringer compare --since HEAD`".to_owned(),
@@ -99,7 +105,7 @@ fn summary(comparison: &Comparison) -> String {
 
 /// Two files are held beside each other whatever their names; two folders by
 /// the names of what is in them.
-fn two(before: &Path, after: &Path) -> Result<Comparison, Failure> {
+fn two(before: &Path, after: &Path, fonts: &[Font]) -> Result<Comparison, Failure> {
     let files = !before.is_dir() && !after.is_dir();
     let one_of_each = before.is_dir() != after.is_dir();
     if one_of_each {
@@ -113,7 +119,7 @@ fn two(before: &Path, after: &Path) -> Result<Comparison, Failure> {
         let workspace = gather::workspace(&input)?;
         let paths = gather::files(&input, &workspace)?;
         let base = if path.is_dir() { path } else { path.parent().unwrap_or(path) };
-        Ok(state(shown(path), workspace, &paths, base, &|path| shown(path)))
+        Ok(state(shown(path), workspace, &paths, base, fonts, &|path| shown(path)))
     });
     let (old, new) = (old?, new?);
     let pairs = match (old.files.as_slice(), new.files.as_slice()) {
@@ -128,7 +134,7 @@ fn two(before: &Path, after: &Path) -> Result<Comparison, Failure> {
     Ok(told(&old, &new, &pairs))
 }
 
-fn since(arguments: &Arguments, revision: &str) -> Result<Comparison, Failure> {
+fn since(arguments: &Arguments, revision: &str, fonts: &[Font]) -> Result<Comparison, Failure> {
     let first = match arguments.paths.first() {
         Some(path) => path.clone(),
         None => std::env::current_dir().map_err(|error| Failure(format!("no working folder: {error}")))?,
@@ -182,16 +188,24 @@ fn since(arguments: &Arguments, revision: &str) -> Result<Comparison, Failure> {
     if paths.is_empty() && old_paths.is_empty() {
         return Err(Failure(format!("no recipes below `{}`, now or at {}", shown(&workspace.recipes()), laid.name)));
     }
-    let new = state("the working files".to_owned(), workspace, &paths, &root, &|path| shown(path));
+    let new = state("the working files".to_owned(), workspace, &paths, &root, fonts, &|path| shown(path));
     let old_name = |path: &Path| shown(&root.join(path.strip_prefix(&laid.root).unwrap_or(path)));
-    let old = state(laid.name.clone(), old_workspace, &old_paths, &laid.root, &old_name);
+    let old = state(laid.name.clone(), old_workspace, &old_paths, &laid.root, fonts, &old_name);
     Ok(told(&old, &new, &pairs(&old.files, &new.files)))
 }
 
-fn state(name: String, workspace: Workspace, paths: &[PathBuf], base: &Path, named: &dyn Fn(&Path) -> String) -> State {
-    // Without the further fonts, a letter that only they have is reported as
+fn state(
+    name: String,
+    workspace: Workspace,
+    paths: &[PathBuf],
+    base: &Path,
+    fonts: &[Font],
+    named: &dyn Fn(&Path) -> String,
+) -> State {
+    // Without the settings' fonts, a letter that only they have is reported as
     // missing on both sides alike.
-    let further = super::build::further_fonts(&workspace).unwrap_or_default();
+    let mut further = build::further_fonts(&workspace).unwrap_or_default();
+    further.extend(fonts.iter().cloned());
     let checked = gather::with_texts(paths, &workspace, &workspace.settings.languages, &further);
     let base = std::fs::canonicalize(base).unwrap_or_else(|_| base.to_path_buf());
     let files = paths

@@ -209,6 +209,24 @@ pub fn texts(file: &mut Checked, workspace: &Workspace, languages: &[String], fu
     let mut found = Vec::new();
     let languages = languages_of(&own, languages);
     crate::card::texts::check(dish, &own, &languages, &|character| fonts::covers(character, further), &mut found);
+    if let Document::Menu(menu) = &file.document {
+        // The signs of meals' names; the words for them come below.
+        let names: Vec<_> = menu.meals.iter().filter_map(|meal| Some(("meal", meal.name.as_ref()?))).collect();
+        let covers = |character| fonts::covers(character, further);
+        crate::card::texts::check_texts(&names, &[], &own, &[], &covers, &mut found);
+        for tag in &languages {
+            for item in crate::translate::nameless_meals(file, &own, tag) {
+                found.push(
+                    Diagnostic::new(
+                        Code::TextMissingTranslation,
+                        item.span,
+                        format!("this meal has no name in `{tag}`"),
+                    )
+                    .help(format!("add a line below it: `in {tag} …`; until then the card prints it as it is")),
+                );
+            }
+        }
+    }
     for tag in &languages {
         for item in crate::translate::nameless(file, &own, tag) {
             found.push(

@@ -7,10 +7,13 @@ pub mod report;
 pub mod suggest;
 pub mod trace;
 
+use std::path::PathBuf;
+
 use clap::{Args, Subcommand};
 
 use crate::cli::gather::{self, Format};
 use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, build, complain, say, say_plain};
+use crate::compute::cost::Purse;
 use crate::syntax::Kind;
 
 #[derive(Debug, Args)]
@@ -42,6 +45,9 @@ struct Check {
     /// Let warnings fail the run.
     #[arg(long, value_enum)]
     deny: Option<Deny>,
+    /// Further font files, or folders of them, beside the workspace's.
+    #[arg(long, value_name = "FILE|DIR")]
+    font: Vec<PathBuf>,
 }
 
 pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
@@ -53,23 +59,26 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
 }
 
 fn check(arguments: &Check) -> Result<u8, Failure> {
-    let workspace = gather::workspace(&arguments.input)?;
+    let mut workspace = gather::workspace(&arguments.input)?;
+    let prices = workspace.prices();
     let mut paths = gather::files(&arguments.input, &workspace)?;
     paths.retain(|path| Kind::of_path(path) == Some(Kind::Menu));
     if paths.is_empty() {
         return Err(Failure("there is no menu among these files".to_owned()));
     }
     let languages = workspace.settings.languages.clone();
-    let checked = gather::with_texts(&paths, &workspace, &languages, &build::further_fonts(&workspace)?);
+    let checked = gather::with_texts(&paths, &workspace, &languages, &build::fonts_and(&arguments.font, &workspace)?);
     // What the notes say stands in the day below.
     let notes = arguments.format != Format::Human;
     let (text, count) = gather::report(&workspace, &checked, arguments.format, notes);
     say(&text);
     if arguments.format == Format::Human {
+        let purse = Purse::new(&prices, &workspace.reference.larder);
+        let purse = purse.map(|purse| purse.on(workspace.reference.practice.today));
         let mut out = String::new();
         for file in &checked {
             if let Some(menu) = &file.menu {
-                report::day(menu, &file.source.name, &workspace, &mut out);
+                report::day(menu, &file.source.name, &workspace, purse, &mut out);
             }
         }
         say_plain(&out);

@@ -74,7 +74,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
                     let _ = writeln!(out, "{}", super::menu::nutrients::object(menu, &workspace));
                 }
                 Format::Csv => super::menu::nutrients::csv_rows(menu, &workspace, &mut out),
-                Format::Table => super::menu::report::day(menu, &file.source.name, &workspace, &mut out),
+                Format::Table => super::menu::report::day(menu, &file.source.name, &workspace, None, &mut out),
             }
         }
         let Some(dish) = &file.dish else { continue };

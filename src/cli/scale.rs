@@ -56,6 +56,9 @@ pub struct Arguments {
     /// Paper of the sheet: A4, A5, A6 or Letter.
     #[arg(long, default_value = "A4")]
     paper: String,
+    /// Further font files, or folders of them, beside the workspace's.
+    #[arg(long, value_name = "FILE|DIR")]
+    font: Vec<PathBuf>,
     /// A further composition table, as for `check`.
     #[arg(long, value_name = "FILE.csv")]
     foods: Vec<PathBuf>,
@@ -86,7 +89,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     }
     let language = arguments.language.clone();
     let languages: Vec<String> = language.iter().cloned().collect();
-    let further = build::further_fonts(&workspace)?;
+    let further = build::fonts_and(&arguments.font, &workspace)?;
     // Only the sheet needs the texts in its language.
     let checked = if arguments.format == Format::Pdf {
         gather::with_texts(std::slice::from_ref(&arguments.dish), &workspace, &languages, &further)

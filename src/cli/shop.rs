@@ -42,7 +42,8 @@ pub struct Arguments {
     /// default: the largest portion of each dish.
     #[arg(long, value_name = "AGES")]
     age: Option<String>,
-    /// The day from which the age of prices counts; default: today.
+    /// The day from which the age of prices counts; default: today, or the day
+    /// that SOURCE_DATE_EPOCH names.
     #[arg(long, value_name = "YYYY-MM-DD")]
     from_date: Option<String>,
     /// How the list is printed.
@@ -79,14 +80,18 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     };
     let many = text.map(|text| count(option, text)).transpose()?;
     let months = arguments.age.as_deref().map(ages).transpose()?;
-    let day = match &arguments.from_date {
-        Some(text) => date(text)
-            .ok_or_else(|| Failure(format!("`--from-date {text}`: write year, month and day: `2026-05-01`")))?,
-        None => time::OffsetDateTime::now_utc().date(),
+    let stated = match &arguments.from_date {
+        Some(text) => Some(
+            date(text)
+                .ok_or_else(|| Failure(format!("`--from-date {text}`: write year, month and day: `2026-05-01`")))?,
+        ),
+        None => None,
     };
     let input = Input { paths: arguments.paths.clone(), foods: arguments.foods.clone() };
     let mut workspace = gather::workspace(&input)?;
     let prices = workspace.prices();
+    let today = workspace.reference.practice.today;
+    let day = stated.or(today).unwrap_or_else(|| time::OffsetDateTime::now_utc().date());
     let paths = gather::files(&input, &workspace)?;
     let shelf = Shelf::new(workspace.recipes(), &workspace.reference);
     let checked: Vec<Checked> = paths.iter().map(|path| gather::one(path, &workspace, &shelf)).collect();

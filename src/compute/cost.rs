@@ -4,9 +4,11 @@
 
 use std::collections::BTreeMap;
 
+use time::Date;
+
 use crate::compute::shopping::bought;
-use crate::reference::larder::{FoodClass, Larder};
-use crate::reference::price::{Lot, PriceList};
+use crate::reference::larder::{FoodClass, FoodRow, Larder};
+use crate::reference::price::{Lot, Price, PriceList};
 use crate::resolve::Food;
 use crate::resolve::menu::{Choice, What};
 
@@ -16,6 +18,8 @@ pub struct Purse<'a> {
     prices: &'a PriceList,
     larder: &'a Larder,
     pub currency: &'a str,
+    /// The day from which the age of prices counts; without it none is old.
+    today: Option<Date>,
 }
 
 /// A sum of money, and what it does not hold.
@@ -24,6 +28,8 @@ pub struct Cost {
     pub price: f64,
     /// Foods without a price in this currency, each once, in the order of use.
     pub unpriced: Vec<String>,
+    /// Foods whose price is over twelve months old or of no known date.
+    pub old: Vec<String>,
 }
 
 impl Cost {
@@ -35,6 +41,15 @@ impl Cost {
         self.price += other.price;
         for name in &other.unpriced {
             self.lack(name);
+        }
+        for name in &other.old {
+            self.age(name);
+        }
+    }
+
+    fn age(&mut self, name: &str) {
+        if !self.old.iter().any(|known| known == name) {
+            self.old.push(name.to_owned());
         }
     }
 
@@ -55,7 +70,23 @@ impl<'a> Purse<'a> {
         }
         let most = counts.values().copied().max()?;
         let first = prices.prices.iter().find(|price| counts.get(price.currency.as_str()) == Some(&most))?;
-        Some(Self { prices, larder, currency: &first.currency })
+        Some(Self { prices, larder, currency: &first.currency, today: None })
+    }
+
+    /// The same on a day, from which prices may be old.
+    #[must_use]
+    pub fn on(self, today: Option<Date>) -> Self {
+        Self { today, ..self }
+    }
+
+    fn is_old(&self, price: &Price) -> bool {
+        self.today.is_some_and(|today| price.is_stale(today))
+    }
+
+    /// Whether a larder food has a price here that is old.
+    pub fn is_old_of(&self, row: &FoodRow) -> bool {
+        let found = self.prices.price_per_gram(row, self.larder);
+        found.is_some_and(|found| found.row.currency == self.currency && self.is_old(found.row))
     }
 
     /// Other currencies of the list: their prices count as not there.
@@ -71,8 +102,13 @@ impl<'a> Purse<'a> {
 
     /// Price of a gram of the edible portion. Water and breast milk are free.
     pub fn per_gram(&self, food: &Food) -> Option<f64> {
+        self.dated(food).map(|(price, _)| price)
+    }
+
+    /// The same, and whether that price is old.
+    fn dated(&self, food: &Food) -> Option<(f64, bool)> {
         if matches!(food.class, FoodClass::Water | FoodClass::BreastMilk) {
-            return Some(0.0);
+            return Some((0.0, false));
         }
         let (price, row) = match &food.larder {
             Some(row) => {
@@ -86,7 +122,7 @@ impl<'a> Purse<'a> {
                 (row.price / lot * bought(food, 1.0)?.grams, row)
             }
         };
-        (row.currency == self.currency).then_some(price)
+        (row.currency == self.currency).then(|| (price, self.is_old(row)))
     }
 
     pub fn of_food(&self, food: &Food, grams: f64) -> Cost {
@@ -98,16 +134,21 @@ impl<'a> Purse<'a> {
         match &choice.what {
             What::Dish(dish) => self.of(&dish.served.foods, grams / 100.0),
             What::Food(food) => self.of_food(food, grams),
-            What::Nothing => Cost { price: 0.0, unpriced: vec![choice.title()] },
+            What::Nothing => Cost { unpriced: vec![choice.title()], ..Cost::default() },
         }
     }
 
     fn of(&self, foods: &[(Food, Option<f64>)], share: f64) -> Cost {
         let mut cost = Cost::default();
         for (food, grams) in foods {
-            match (self.per_gram(food), grams) {
-                (Some(price), Some(grams)) => cost.price += price * grams * share,
-                (Some(0.0), None) => {}
+            match (self.dated(food), grams) {
+                (Some((price, old)), Some(grams)) => {
+                    cost.price += price * grams * share;
+                    if old {
+                        cost.age(&name(food));
+                    }
+                }
+                (Some((0.0, _)), None) => {}
                 _ => cost.lack(&name(food)),
             }
         }

@@ -104,7 +104,7 @@ codes! {
     SafetyUpperLimit = "safety"/"upper-limit", Warning, "a portion holds more of a nutrient than a day may bring";
     SafetyCassavaNotProcessed = "safety"/"cassava-not-processed", Error, "cassava that is not peeled, soaked or cooked as it must be";
     SafetyPlantPoison = "safety"/"plant-poison", Error, "a plant whose poison the method leaves in";
-    SafetyLeafyNitrate = "safety"/"leafy-nitrate", Warning, "a cooked purée of nitrate-rich leaves that is kept";
+    SafetyLeafyNitrate = "safety"/"leafy-nitrate", Error, "a cooked purée of nitrate-rich leaves that is kept";
     SafetyRiceDrink = "safety"/"rice-drink", Warning, "rice drink for a young child";
     SafetySoakNotCooked = "safety"/"soak-not-cooked", Error, "soaked, sprouted, fermented or raw-milled food that is not cooked";
     SafetyHeldWarm = "safety"/"held-warm", Error, "food that stands for hours neither cold nor hot";

@@ -13,7 +13,7 @@ pub fn write(files: &Files, shown: impl Fn(&Path) -> String, outputs: impl Fn(us
     for file in &files.common {
         edge(&shown(file), all);
     }
-    for (at, node) in files.documents.iter().enumerate() {
+    for (at, node) in files.all().enumerate() {
         let document = shown(&node.document);
         for output in outputs(at) {
             edge(&document, &output);

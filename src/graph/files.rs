@@ -20,6 +20,9 @@ pub struct Files {
     /// template's files.
     pub common: BTreeSet<PathBuf>,
     pub documents: Vec<Node>,
+    /// Booklets once more, as what binds others: each with all files that its
+    /// pages rest on. Among `documents` a booklet is only what it says itself.
+    pub bound: Vec<Node>,
 }
 
 /// A document with what it is made from and what is made of it.
@@ -38,6 +41,11 @@ pub struct Node {
 }
 
 impl Files {
+    /// All that something may be made of.
+    pub fn all(&self) -> impl Iterator<Item = &Node> {
+        self.documents.iter().chain(&self.bound)
+    }
+
     /// The documents that rest on a file.
     pub fn touched<'a>(&'a self, file: &'a Path) -> impl Iterator<Item = &'a Node> {
         let all = self.common.contains(file);
@@ -99,6 +107,7 @@ mod tests {
         let files = Files {
             common: [PathBuf::from("larder.toml")].into(),
             documents: vec![node("a.dish", &[]), node("b.dish", &["a.dish"])],
+            bound: Vec::new(),
         };
         let touched =
             |file: &str| -> Vec<String> { files.touched(Path::new(file)).map(|node| node.name.clone()).collect() };

@@ -221,3 +221,40 @@ impl Unit {
         )
     }
 }
+
+/// Vessels and foreign units that people measure with, but of no fixed size
+/// here.
+pub const NO_UNITS: &[&str] = &[
+    "mug",
+    "mugs",
+    "glass",
+    "glasses",
+    "bowl",
+    "bowls",
+    "spoon",
+    "spoons",
+    "spoonfuls",
+    "ladle",
+    "ladles",
+    "tin",
+    "tins",
+    "can",
+    "cans",
+    "jug",
+    "jugs",
+    "plate",
+    "plates",
+    "oz",
+    "ounce",
+    "ounces",
+    "lb",
+    "lbs",
+    "pound",
+    "pounds",
+    "pint",
+    "pints",
+    "quart",
+    "quarts",
+    "dl",
+    "cl",
+];

@@ -281,6 +281,7 @@ pub const PREPARATIONS: &[&str] = &[
     "melted",
     "beaten",
     "crushed",
+    "crumbled",
     "pounded",
     "shredded",
     "flaked",

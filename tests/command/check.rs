@@ -431,3 +431,43 @@ fn a_food_that_is_not_known_gives_one_message() {
     let ran = folder.run(&["check", "a.dish", "--format", "short"]);
     assert_eq!(ran, exactly(1, "a.dish:5:12: error[food/unknown] no food is called `zzyzx`\n", ""));
 }
+
+/// The bundled font with one sign moved: it has a sweet potato, U+1F360, and
+/// the bundled one has not.
+fn font_with_a_sweet_potato() -> Vec<u8> {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/templates/fonts/Andika-Regular.ttf");
+    let mut bytes = std::fs::read(path).unwrap();
+    // A group of the table of characters: first, last, glyph. The last group
+    // stays the last, so that the table is in order.
+    let group = |sign: u32| [sign.to_be_bytes(), sign.to_be_bytes()].concat();
+    let (old, new) = (group(0x1DF1E), group(0x1F360));
+    let places: Vec<usize> = (0..bytes.len() - 8).filter(|at| bytes[*at..*at + 8] == old[..]).collect();
+    assert!(!places.is_empty());
+    for at in places {
+        bytes[at..at + 8].copy_from_slice(&new);
+    }
+    bytes
+}
+
+#[test]
+fn a_font_of_the_call_counts_wherever_texts_are_checked() {
+    let folder = Folder::with("mash.dish", MASH.replace("dish     ", "dish     \u{1F360} "));
+    folder.write("day.menu", "menu     \u{1F360} day\nfor      9 to 11 months\nmeal     8:00: 1 egg, boiled\n");
+    folder.write("old/mash.dish", MASH);
+    folder.write("own.ttf", font_with_a_sweet_potato());
+    let calls: [&[&str]; 4] = [
+        &["check", "mash.dish", "--format", "short"],
+        &["menu", "check", "day.menu", "--format", "short"],
+        &["scale", "mash.dish", "--by", "2", "--format", "pdf", "--out", "sheet.pdf"],
+        &["compare", "old/mash.dish", "mash.dish"],
+    ];
+    for call in calls {
+        let without = folder.run(call);
+        assert!(format!("{}{}", without.out, without.err).contains("text/missing-glyph"), "{call:?}: {without:?}");
+        let with = folder.run(&[call, &["--font", "own.ttf"]].concat());
+        assert!(!format!("{}{}", with.out, with.err).contains("text/missing-glyph"), "{call:?}: {with:?}");
+        let none = folder.run(&[call, &["--font", "none.ttf"]].concat());
+        assert_eq!(none.code, 2, "{call:?}: {none:?}");
+        assert!(none.err.contains("the font `none.ttf` cannot be read"), "{call:?}: {none:?}");
+    }
+}

@@ -141,6 +141,58 @@ fn the_engines_make_what_a_build_makes() {
     }
 }
 
+/// A booklet of two dishes, one of which takes a third, and a menu.
+fn bound() -> Folder {
+    let folder = workspace();
+    folder.write("recipes/day.menu", "menu     A day\nfor      9 to 11 months, breastfed\nmeal     8:00: outer\n");
+    folder.write(
+        "recipes/all.booklet",
+        "booklet  All of it\nin sw    Zote\nid       whole-set\nlanguage en, sw\npage     outer\npage     alone\npage     menu day\n",
+    );
+    folder
+}
+
+#[test]
+fn the_engines_bind_booklets_and_make_every_form() {
+    let folder = bound();
+    let forms = "pdf,json,csv,jsonld";
+    let built = folder.run(&["build", "--format", forms, "--out", "ours"]);
+    assert_eq!(built.code, 0, "{built:?}");
+    let names = folder.names("ours");
+    for name in ["whole-set.en.pdf", "whole-set.sw.pdf", "whole-set.json", "nutrients.csv", "base.en.jsonld"] {
+        assert!(names.contains(&name.to_owned()), "{name} is not in {names:?}");
+    }
+    for (name, file) in [("ninja", "build.ninja"), ("make", "Makefile")] {
+        let call = ["graph", "--format", name, "--to", file, "--of", forms, "--out", name];
+        assert_eq!(folder.run(&call), exactly(0, "", ""));
+        let Some(first) = engine(&folder, name, &[]) else { continue };
+        assert_eq!(first.code, 0, "{first:?}");
+        let own: Vec<&String> = names.iter().filter(|name| !name.starts_with(".porringer")).collect();
+        assert_eq!(folder.names(name).iter().collect::<Vec<_>>(), own);
+        for file in own {
+            assert!(folder.read(&format!("ours/{file}")) == folder.read(&format!("{name}/{file}")), "{name}: {file}");
+        }
+        // What the booklet's dish takes is what the booklet is made of.
+        let before = folder.read(&format!("{name}/whole-set.en.pdf"));
+        let alone = folder.read(&format!("{name}/alone.en.pdf"));
+        std::thread::sleep(std::time::Duration::from_millis(1_100));
+        let base = String::from_utf8(folder.read("recipes/base.dish")).unwrap();
+        folder.write("recipes/base.dish", base.replace("cooked   360 g", "cooked   345 g"));
+        assert_eq!(engine(&folder, name, &[]).unwrap().code, 0);
+        assert!(folder.read(&format!("{name}/whole-set.en.pdf")) != before, "{name}");
+        assert!(folder.read(&format!("{name}/alone.en.pdf")) == alone, "{name}");
+        folder.write("recipes/base.dish", base);
+    }
+    let drawing = graph(&folder, &["--format", "dot", "--out", "out"]);
+    for edge in [
+        "\"recipes/all.booklet\" -> \"out/whole-set.sw.pdf\";",
+        "\"recipes/base.dish\" -> \"out/whole-set.en.pdf\";",
+        "\"recipes/day.menu\" -> \"out/whole-set.en.pdf\";",
+    ] {
+        assert!(drawing.contains(edge), "{edge} is not in {drawing}");
+    }
+}
+
 #[test]
 fn what_make_cannot_name_is_said() {
     let folder = Folder::with("a;b.dish", MASH);

@@ -511,3 +511,94 @@ fn a_menu_of_hundreds_of_items_is_told_to_be_unjudged() {
     assert!(told(201));
     assert!(!told(200));
 }
+
+const POOR: &str = "\
+menu     A poor day
+in sw    Siku haba
+for      12 to 23 months, breastfed
+meal     8:00 breakfast: 1 small banana
+meal     12:00 elevenses: 1 small banana
+meal     18:00 night cup: 1/2 cup white rice, boiled
+in sw    Kikombe cha usiku
+";
+
+#[test]
+fn a_meal_of_an_own_name_wants_it_in_every_language() {
+    let folder = Folder::with("day.menu", POOR);
+    folder.write("porringer.toml", "languages = [\"en\", \"sw\"]\n");
+    let ran = folder.run(&["check", "day.menu", "--format", "short"]);
+    let told: Vec<&str> = ran.out.lines().filter(|line| line.contains("text/missing-translation")).collect();
+    assert_eq!(told, ["day.menu:5:16: warning[text/missing-translation] this meal has no name in `sw`"], "{ran:?}");
+    // What is said to be missing is what `translate` offers a place for.
+    let ran = folder.run(&["translate", "day.menu", "--to", "sw"]);
+    assert_eq!(ran.code, 0, "{ran:?}");
+    let text = String::from_utf8(folder.read("day.menu")).unwrap();
+    assert!(text.contains("elevenses: 1 small banana\nin sw"), "{text}");
+    folder.write("day.menu", text.replace("small banana\nin sw", "small banana\nin sw    Chai"));
+    let ran = folder.run(&["check", "day.menu", "--format", "short"]);
+    assert!(!ran.out.contains("text/missing-translation"), "{ran:?}");
+}
+
+#[test]
+fn what_is_proposed_against_a_gap_is_what_a_child_eats() {
+    let folder = Folder::with("day.menu", POOR);
+    let iron = |more: &str| {
+        folder.write("own.toml", format!("extends = \"default\"\n\n[profile]\nid = \"own\"\ntitle = \"Own\"\nedition = \"1\"\nnote = \"A test.\"\n{more}"));
+        folder.write("porringer.toml", "profile = \"own.toml\"\n");
+        let ran = folder.run(&["menu", "check", "day.menu"]);
+        assert_eq!(ran.code, 0, "{ran:?}");
+        ran.out.lines().find(|line| line.starts_with("short of iron")).unwrap_or_else(|| panic!("{ran:?}")).to_owned()
+    };
+    let cap = |grams: &str| {
+        format!(
+            "\n[menu]\nflesh_most = {{ value = {grams}, source = \"Own practice\", year = 2026, status = \"memory\" }}\n"
+        )
+    };
+    // 69 g of heart would close it: more than is proposed unless the profile
+    // says so.
+    assert!(!iron("").contains("chicken heart"), "{}", iron(""));
+    assert!(iron(&cap("100.0")).contains("69 g chicken heart"), "{}", iron(&cap("100.0")));
+}
+
+#[test]
+fn a_day_says_what_it_costs_and_by_which_old_prices() {
+    let folder = Folder::with("day.menu", POOR);
+    folder.write("porringer.toml", "prices = \"prices.csv\"\n");
+    // A kilogram of banana flesh is bought as 1000 / 0.64 g, by SR28's refuse.
+    folder.write(
+        "prices.csv",
+        "food,unit,price,currency,date,place\nbanana,kg,64,shilling,2024-05-01,market\nlentils,kg,90,shilling,2026-05-01,market\n",
+    );
+    let line = |ran: &crate::Ran, from: &str| {
+        ran.out.lines().find(|line| line.trim_start().starts_with(from)).map(str::to_owned)
+    };
+    let ran = folder.run(&["menu", "check", "day.menu"]);
+    assert_eq!(
+        line(&ran, "cost:").as_deref(),
+        Some("cost: at least 20.20 shilling, what the child eats as bought"),
+        "{ran:?}"
+    );
+    assert_eq!(
+        line(&ran, "without a price").as_deref().map(str::trim),
+        Some("without a price, not in the sum: white rice, boiled")
+    );
+    assert_eq!(
+        line(&ran, "prices over").as_deref().map(str::trim),
+        Some("prices over twelve months old, or of no known date: banana, raw")
+    );
+    // On a day of that year none was old.
+    let then = folder.run_with(&["menu", "check", "day.menu"], &[("SOURCE_DATE_EPOCH", "1735689600")]);
+    assert_eq!(line(&then, "prices over"), None, "{then:?}");
+    folder.write("porringer.toml", "");
+    assert_eq!(line(&folder.run(&["menu", "check", "day.menu"]), "cost:"), None);
+}
+
+#[test]
+fn a_proposal_points_out_old_prices() {
+    let old = demo_prices().replace("2026-", "2019-").replace("2025-", "2019-");
+    let (_, day) = priced(&old, "", &[]);
+    let text = said(&day.out);
+    assert!(text.contains("Prices over twelve months old, or of no known date: "), "{text}");
+    let (_, fresh) = priced(&demo_prices(), "", &[]);
+    assert!(!said(&fresh.out).contains("twelve months old"), "{}", fresh.out);
+}

@@ -241,3 +241,15 @@ fn a_dish_with_errors_makes_no_list() {
         (2, "porringer: `--from-date yesterday`: write year, month and day: `2026-05-01`\n")
     );
 }
+
+#[test]
+fn the_age_of_prices_counts_from_the_day_that_is_stated() {
+    let folder = priced();
+    let old = |day: &str| {
+        let ran = folder.run_with(&["shop", "recipes/day.menu", "--format", "json"], &[("SOURCE_DATE_EPOCH", day)]);
+        assert_eq!(ran.code, 0, "{ran:?}");
+        ran.json()["warnings"].as_array().unwrap().len()
+    };
+    // 2025-06-01 and 2026-11-25; the banana's price is of 2025-01-10.
+    assert!(old("1748736000") < old("1795564800"));
+}

@@ -39,6 +39,25 @@ fn every_page_has_its_parts() {
     }
 }
 
+/// A figure whose standing is not said would be believed as if it were checked.
+#[test]
+fn every_source_says_how_far_it_was_checked() {
+    const STANDINGS: [&str; 7] = [
+        "checked",
+        "memory",
+        "(computed)",
+        "common practice, no source",
+        "A rule of this language",
+        "A rule of this project",
+        "`porringer trace",
+    ];
+    for code in CODES {
+        let source = code.page().split("## Source").nth(1).and_then(|rest| rest.split("## Example").next()).unwrap();
+        let source = source.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(STANDINGS.iter().any(|standing| source.contains(standing)), "{}: {source}", code.name());
+    }
+}
+
 #[test]
 fn every_example_does_what_its_page_says() {
     for code in CODES {

@@ -66,6 +66,7 @@ fn allergens_follow_from_the_food() {
         ("fish-fingers", "breaded"),
         ("infant-cereal-mixed", "a mixed cereal has wheat in it: common practice, no source"),
         ("wine", "sulphite is added to most wine; SR28's description does not say so"),
+        ("white-wine", "sulphite is added to most wine; SR28's description does not say so"),
     ]);
 }
 

@@ -9,7 +9,7 @@ use crate::compute::closing::{Bound, Closer as Found, Helping, Order, closers};
 use crate::compute::day::BandDay;
 use crate::diagnostic::{Code, Diagnostic, Sink};
 use crate::reference::Reference;
-use crate::reference::larder::{FoodClass, FoodRow};
+use crate::reference::larder::{FoodClass, FoodGroup, FoodRow};
 use crate::reference::nutrient::NutrientId;
 use crate::reference::profile::data::{AgeBand, Aim};
 
@@ -139,7 +139,14 @@ impl<'a> Helpers<'a> {
         let limits = day_limits(self.reference, day, band);
         let most = band.capacity.value / 2.0;
         let needs = [Bound::of_a_day(id, missing)];
-        let found = closers(&needs, &limits, &candidates, Helping::Grown, most, Order::Weight);
+        let mut found = closers(&needs, &limits, &candidates, Helping::Grown, most, Order::Weight);
+        let menu = self.reference.profile.file.menu.as_ref();
+        if let Some(most) = menu.and_then(|menu| menu.flesh_most.as_ref()) {
+            let flesh = |one: &Found| {
+                self.additions.get(one.candidate).is_some_and(|addition| addition.row.group == FoodGroup::Flesh)
+            };
+            found.retain(|one| !flesh(one) || one.grams <= most.value);
+        }
         let (now, later) = proposed(found, &self.additions, usize::MAX);
         (self.one_a_group(&now, MOST_CLOSERS), self.one_a_group(&later, 1))
     }

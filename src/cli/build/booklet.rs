@@ -77,6 +77,12 @@ fn find<'a>(checked: &'a [Checked], menu: bool, id: &str) -> Option<&'a Checked>
     checked.iter().find(|file| file.tree.kind == kind && file.id() == Some(id))
 }
 
+/// Its stable name: that of its `id` line, else its file's.
+pub fn id(booklet: &crate::ast::Booklet, file: &str) -> String {
+    let stem = Path::new(file).file_stem().map(|stem| stem.to_string_lossy().into_owned());
+    booklet.header.id.as_ref().map(|id| id.value.clone()).or(stem).unwrap_or_default()
+}
+
 impl Bindery<'_> {
     /// Makes every sound booklet in its languages.
     ///
@@ -99,8 +105,7 @@ impl Bindery<'_> {
             if !press.sound(file) {
                 continue;
             }
-            let stem = Path::new(&file.source.name).file_stem().map(|stem| stem.to_string_lossy().into_owned());
-            let id = booklet.header.id.as_ref().map(|id| id.value.clone()).or(stem).unwrap_or_default();
+            let id = id(booklet, &file.source.name);
             if let Some(other) = names.insert(file_name(&id).to_lowercase(), file.source.name.clone()) {
                 return Err(Failure(format!(
                     "`{}` and `{other}` would have one file name, `{}`; give one another `id`",

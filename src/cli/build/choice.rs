@@ -176,7 +176,13 @@ pub fn font_files(workspace: &Workspace) -> Result<Vec<PathBuf>, Failure> {
 /// As `font_files`.
 pub fn all_font_files(look: &Look, workspace: &Workspace) -> Result<Vec<PathBuf>, Failure> {
     let mut files = font_files(workspace)?;
-    for path in &look.font {
+    files.extend(named_files(&look.font)?);
+    Ok(files)
+}
+
+fn named_files(named: &[PathBuf]) -> Result<Vec<PathBuf>, Failure> {
+    let mut files = Vec::new();
+    for path in named {
         files.extend(files_at(path, &path.display().to_string())?);
     }
     Ok(files)
@@ -196,6 +202,24 @@ pub fn further_fonts(workspace: &Workspace) -> Result<Vec<Font>, Failure> {
 /// As `further_fonts`.
 pub fn fonts(look: &Look, workspace: &Workspace) -> Result<Vec<Font>, Failure> {
     read(&all_font_files(look, workspace)?)
+}
+
+/// The further fonts of the settings, and those that a call names.
+///
+/// # Errors
+/// As `further_fonts`.
+pub fn fonts_and(named: &[PathBuf], workspace: &Workspace) -> Result<Vec<Font>, Failure> {
+    let mut further = further_fonts(workspace)?;
+    further.extend(named_fonts(named)?);
+    Ok(further)
+}
+
+/// The fonts that a call names.
+///
+/// # Errors
+/// One that is not there, or is no font.
+pub fn named_fonts(named: &[PathBuf]) -> Result<Vec<Font>, Failure> {
+    read(&named_files(named)?)
 }
 
 fn read(files: &[PathBuf]) -> Result<Vec<Font>, Failure> {

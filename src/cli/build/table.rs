@@ -14,7 +14,7 @@ use crate::reference::nutrient::NutrientId;
 const FIRST: [&str; 7] = ["id", "title", "band_months", "portion_g", "portion_ml", "weight_estimated", "at_least"];
 
 /// Its name in the output folder.
-const NAME: &str = "nutrients.csv";
+pub const NAME: &str = "nutrients.csv";
 
 /// Writes the table of every dish that has a card.
 pub fn write(jobs: &[Job], checked: &[Checked], reference: &Reference, outputs: &mut Outputs) {

@@ -48,6 +48,9 @@ impl Money<'_> {
         if !sum.is_whole() {
             comment(&format!("Without a price there, not in the sum: {}.", sum.unpriced.join("; ")), out);
         }
+        if !sum.old.is_empty() {
+            comment(&format!("Prices over twelve months old, or of no known date: {}.", sum.old.join("; ")), out);
+        }
         let mut unpriced = Cost::default();
         self.costs.iter().flatten().for_each(|cost| unpriced.add(cost));
         if !unpriced.is_whole() {

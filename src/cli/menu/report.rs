@@ -5,6 +5,7 @@ use std::fmt::Write;
 use crate::assess::menu::{group_least, held, need};
 use crate::check::CheckedMenu;
 use crate::cli::nutrients::{columns, minutes};
+use crate::compute::cost::{Cost, Purse};
 use crate::compute::day::timeline::{Event, EventFood, EventKind};
 use crate::compute::day::{BandDay, energy_needs, figure, frequency};
 use crate::quantity::round_half_even;
@@ -48,16 +49,37 @@ pub fn item_at(menu: &Menu, meal: usize, item: usize, option: usize) -> Option<(
     item.options.get(option).map(|choice| (item, choice))
 }
 
-pub fn day(menu: &CheckedMenu, file: &str, workspace: &Workspace, out: &mut String) {
+/// `purse` adds what the day costs.
+pub fn day(menu: &CheckedMenu, file: &str, workspace: &Workspace, purse: Option<Purse<'_>>, out: &mut String) {
     let _ = writeln!(out, "{}  ({file})", menu.resolved.title());
     let _ = writeln!(out, "for {}\n", ages(&menu.resolved));
     for at in 0..menu.day.bands.len() {
-        band(menu, at, workspace, out);
+        band(menu, at, workspace, purse, out);
     }
     timeline(menu, out);
 }
 
-fn band(menu: &CheckedMenu, at: usize, workspace: &Workspace, out: &mut String) {
+/// What the food of a day costs: what the child eats, bought with its refuse.
+fn cost(menu: &CheckedMenu, day: &BandDay, purse: Purse<'_>, out: &mut String) {
+    let mut sum = Cost::default();
+    for line in &day.lines {
+        if let Some((_, choice)) = item_at(&menu.resolved, line.meal, line.item, line.option) {
+            sum.add(&purse.of_choice(choice, line.grams));
+        }
+    }
+    let bound = if sum.is_whole() { "" } else { "at least " };
+    let _ = writeln!(out, "cost: {bound}{:.2} {}, what the child eats as bought", sum.price, purse.currency);
+    for (names, what) in [
+        (&sum.unpriced, "without a price, not in the sum"),
+        (&sum.old, "prices over twelve months old, or of no known date"),
+    ] {
+        if !names.is_empty() {
+            let _ = writeln!(out, "      {what}: {}", names.join("; "));
+        }
+    }
+}
+
+fn band(menu: &CheckedMenu, at: usize, workspace: &Workspace, purse: Option<Purse<'_>>, out: &mut String) {
     let profile = &workspace.reference.profile;
     let Some(day) = menu.day.bands.get(at) else { return };
     let Some(band) = profile.bands().get(day.band) else { return };
@@ -81,6 +103,9 @@ fn band(menu: &CheckedMenu, at: usize, workspace: &Workspace, out: &mut String) 
             percent(kcal.total(), total_need.value),
             total_need.value
         );
+    }
+    if let Some(purse) = purse {
+        cost(menu, day, purse, out);
     }
     groups(day, band, menu, workspace, out);
     sums(day, band, workspace, out);

@@ -84,7 +84,8 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     let at = band_of(&head, &workspace, &shelf)?;
     let band = workspace.reference.profile.bands().get(at).ok_or_else(|| Failure("no age band".to_owned()))?;
     let checked = gather::all(&paths, &workspace);
-    let purse = Purse::new(&prices, &workspace.reference.larder);
+    let purse =
+        Purse::new(&prices, &workspace.reference.larder).map(|purse| purse.on(workspace.reference.practice.today));
     let wish = wish(arguments, band, &workspace);
     let served = |least: f64| {
         let Offer { texts, remarks } = offer(&checked, at, band, head.month, least, &workspace);
@@ -157,7 +158,7 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
                 let path = numbered(path, day, usize::from(arguments.days));
                 super::super::build::write(&path, text.as_bytes()).map_err(Failure)?;
                 if let Some(menu) = &again.menu {
-                    report::day(menu, &shown(&path), &workspace, &mut out);
+                    report::day(menu, &shown(&path), &workspace, purse, &mut out);
                 }
             }
             None => {

@@ -366,14 +366,15 @@ impl Work<'_> {
 
     fn menu(&mut self, value: &Table<'_>, file: &mut ProfileFile) {
         let Some(menu) = &mut file.menu else { return };
-        self.within(value, "menu", &["energy_least", "group_least"], |work, name, inner| {
-            if name == "energy_least" {
-                work.figure(inner, name, &mut menu.energy_least);
-            } else {
-                let mut least = menu.group_least.clone().unwrap_or_else(|| menu.energy_least.clone());
-                work.figure(inner, name, &mut least);
-                menu.group_least = Some(least);
-            }
+        self.within(value, "menu", &["energy_least", "group_least", "flesh_most"], |work, name, inner| {
+            let optional = match name {
+                "group_least" => &mut menu.group_least,
+                "flesh_most" => &mut menu.flesh_most,
+                _ => return work.figure(inner, name, &mut menu.energy_least),
+            };
+            let mut figure = optional.clone().unwrap_or_else(|| menu.energy_least.clone());
+            work.figure(inner, name, &mut figure);
+            *optional = Some(figure);
         });
     }
 

@@ -39,6 +39,7 @@ tables! {
     Hazards = "hazards", "Figures that the safety rules read";
     Locked = "locked", "Rules that cannot be switched off";
     Indicators = "indicators", "Indicators of infant and young child feeding";
+    Menu = "menu", "How a day is judged and added to";
     Absorption = "absorption", "What may help or hinder the uptake of minerals";
     Reading = "reading", "How easily the prose must read";
     PackagedFood = "packaged-food", "Standards for food that is sold, to compare with";
@@ -399,6 +400,15 @@ fn indicators(file: &ProfileFile, list: &mut List) {
 }
 
 fn texts(file: &ProfileFile, list: &mut List) {
+    if let Some(menu) = &file.menu {
+        list.figure(Table::Menu, "least energy".to_owned(), &menu.energy_least, "of the need");
+        if let Some(least) = &menu.group_least {
+            list.figure(Table::Menu, "least of a food group".to_owned(), least, "g");
+        }
+        if let Some(most) = &menu.flesh_most {
+            list.figure(Table::Menu, "most flesh food proposed".to_owned(), most, "g");
+        }
+    }
     for ratio in &file.absorption.phytate {
         list.figure(Table::Absorption, format!("phytate to {}", ratio.tag), &ratio.most, "mol/mol at most");
         for other in &ratio.other {

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use crate::ast::{Amount, TakeOption};
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
-use crate::quantity::{Unit, unit::SPELLINGS};
+use crate::quantity::Unit;
+use crate::quantity::unit::{NO_UNITS, SPELLINGS};
 use crate::reference::larder::{FoodRow, normal_name};
 use crate::reference::nutrient::NUTRIENTS;
 use crate::reference::table::Table;
@@ -146,11 +147,13 @@ pub fn unknown(name: &str, option: &TakeOption, reference: &Reference, sink: &mu
             .iter()
             .flat_map(|row| row.names())
             .any(|own| own.split(' ').next().is_some_and(|head| head.eq_ignore_ascii_case(first)));
+        // "1 glass coconut milk", though there are glass noodles.
+        let vessel = NO_UNITS.iter().any(|own| own.eq_ignore_ascii_case(first));
         // "6 quali eggs" is a slip in a food.
         let names = reference.larder.rows().iter().flat_map(|row| row.names());
         let near = if sink.is_crowded() { None } else { did_you_mean(name, names) };
         let slip = near.is_some_and(|near| strsim::osa_distance(&normal_name(name), &normal_name(near)) <= 2);
-        if !begins_foods && !slip && !reference.larder.named(rest).is_empty() {
+        if (vessel || !begins_foods) && !slip && !reference.larder.named(rest).is_empty() {
             let place = Span::new(span.start, span.start + first.len());
             // Weights are too short to be near to anything but by chance.
             let near = did_you_mean(first, SPELLINGS.iter().map(|(word, _)| *word).filter(|word| word.len() > 2))

@@ -253,7 +253,7 @@ impl Lower<'_, '_> {
             (_, None, Some(word)) => {
                 let first = word.split(' ').next().unwrap_or_default().to_lowercase();
                 let near = did_you_mean(&first, crate::quantity::unit::SPELLINGS.iter().map(|(spelling, _)| *spelling));
-                let vessel = NO_UNITS.contains(&first.as_str());
+                let vessel = crate::quantity::unit::NO_UNITS.contains(&first.as_str());
                 if vessel || near.is_some() || range.high.denominator() != 1 {
                     let mut message = Diagnostic::new(
                         Code::MeasureUnknownUnit,
@@ -320,40 +320,3 @@ impl Lower<'_, '_> {
         }
     }
 }
-
-/// Vessels and foreign units that people measure with, but of no fixed size
-/// here.
-pub(super) const NO_UNITS: &[&str] = &[
-    "mug",
-    "mugs",
-    "glass",
-    "glasses",
-    "bowl",
-    "bowls",
-    "spoon",
-    "spoons",
-    "spoonfuls",
-    "ladle",
-    "ladles",
-    "tin",
-    "tins",
-    "can",
-    "cans",
-    "jug",
-    "jugs",
-    "plate",
-    "plates",
-    "oz",
-    "ounce",
-    "ounces",
-    "lb",
-    "lbs",
-    "pound",
-    "pounds",
-    "pint",
-    "pints",
-    "quart",
-    "quarts",
-    "dl",
-    "cl",
-];
