@@ -387,7 +387,8 @@ fn textures(maker: &Maker<'_>) -> Textures {
             .map(|(at, band)| {
                 let key = format!("texture-{}", band.texture.key);
                 TextureText {
-                    age: maker.band_label(at),
+                    // Each begins a sentence of its own.
+                    age: words::capital(&maker.band_label(at)),
                     text: if maker.locale.has(&key) { maker.locale.word(&key) } else { band.texture.en.clone() },
                 }
             })
