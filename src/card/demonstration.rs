@@ -381,8 +381,7 @@ fn notes(maker: &Maker<'_>, brief: &Brief<'_>) -> Vec<String> {
     if brief.scaled.lines.iter().any(|line| line.estimated) {
         notes.push(locale.word("figures-estimated"));
     }
-    let [cup, tbsp, tsp] = crate::card::panel::standard_volumes(maker.reference, maker.locale);
-    notes.push(locale.with("figures-measures", &[("cup", cup), ("tbsp", tbsp), ("tsp", tsp)]));
+    notes.push(crate::card::panel::measures(maker.reference, locale));
     notes.push(locale.with("figures-program", &[("version", env!("CARGO_PKG_VERSION").to_owned())]));
     notes
 }

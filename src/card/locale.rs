@@ -236,13 +236,20 @@ impl Locale {
     fn one_time(&self, minutes: f64) -> String {
         let minutes = minutes.round() as i64;
         let (hours, rest) = (minutes / 60, minutes % 60);
-        let h = || self.tied("time-hours", self.integer(hours));
+        let h = || self.tied(if hours == 1 { "time-hour" } else { "time-hours" }, self.integer(hours));
         let m = || self.tied("time-minutes", self.integer(rest));
         match (hours, rest) {
             (0, _) => m(),
             (_, 0) => h(),
             _ => self.with("time-both", &[("hours", h()), ("minutes", m())]),
         }
+    }
+
+    /// The title of a guidance profile: of one that comes with the program in
+    /// the language of the card, else as its author wrote it.
+    pub fn profile(&self, id: &str, title: &str) -> String {
+        let key = format!("profile-{id}");
+        if self.has(&key) { self.word(&key) } else { title.to_owned() }
     }
 
     /// A number with its unit, never parted at a line's end.

@@ -355,10 +355,11 @@ fn claims(maker: &Maker<'_>) -> Claims {
                         .map(|at| maker.band_label(at))
                         .unwrap_or_default();
                     let [value, threshold] = values;
-                    locale.with(
+                    // Each stands as a sentence of its own.
+                    words::capital(&locale.with(
                         if band.at_least { "claim-basis-bound" } else { "claim-basis" },
                         &[("ages", ages), value, threshold],
-                    )
+                    ))
                 })
                 .collect();
             ClaimText {
@@ -386,7 +387,8 @@ fn textures(maker: &Maker<'_>) -> Textures {
             .map(|(at, band)| {
                 let key = format!("texture-{}", band.texture.key);
                 TextureText {
-                    age: maker.band_label(at),
+                    // Each begins a sentence of its own.
+                    age: words::capital(&maker.band_label(at)),
                     text: if maker.locale.has(&key) { maker.locale.word(&key) } else { band.texture.en.clone() },
                 }
             })
@@ -469,15 +471,14 @@ pub fn rests_on(
     source: &str,
 ) -> Vec<String> {
     let mut lines = Vec::new();
-    let [cup, tbsp, tsp] = standard_volumes(reference, locale);
-    lines.push(locale.with("figures-measures", &[("cup", cup), ("tbsp", tbsp), ("tsp", tsp)]));
+    lines.push(measures(reference, locale));
     let profile = &reference.profile.file.profile;
-    let named = [("title", profile.title.clone()), ("edition", profile.edition.clone())];
+    let named = [("title", locale.profile(&profile.id, &profile.title)), ("edition", profile.edition.clone())];
     lines.push(match &reference.profile.amends {
         None => locale.with("figures-profile", &named),
         Some(base) => {
             let [title, edition] = named;
-            let base = [("base", base.title.clone()), ("base_edition", base.edition.clone())];
+            let base = [("base", locale.profile(&base.id, &base.title)), ("base_edition", base.edition.clone())];
             let [base, base_edition] = base;
             locale.with("figures-profile-amended", &[title, edition, base, base_edition])
         }
@@ -499,6 +500,19 @@ pub fn rests_on(
     }
     lines.push(locale.with("figures-program", &[("version", env!("CARGO_PKG_VERSION").to_owned())]));
     lines
+}
+
+/// What a cup, a tablespoon and a teaspoon hold; no line ends at a sign of
+/// equality or before the unit.
+pub fn measures(reference: &Reference, locale: &Locale) -> String {
+    let [cup, tbsp, tsp] = standard_volumes(reference, locale);
+    let mut line =
+        locale.with("figures-measures", &[("cup", cup.clone()), ("tbsp", tbsp.clone()), ("tsp", tsp.clone())]);
+    line = line.replace(" = ", "\u{A0}=\u{A0}");
+    for volume in [cup, tbsp, tsp] {
+        line = line.replace(&format!("{volume} "), &format!("{volume}\u{A0}"));
+    }
+    line
 }
 
 /// Millilitres of cup, tablespoon and teaspoon.

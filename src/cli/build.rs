@@ -280,7 +280,11 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let others = checked.iter().filter(|file| file.tree.kind == Kind::Booklet).count();
     if others > 0 && !binds {
         let what = if others == 1 { "1 booklet is" } else { &format!("{others} booklets are") };
-        complain(&format!("{what} checked only: a booklet is made as PDF"));
+        complain(&if arguments.format.contains(&Format::Html) {
+            format!("{what} read for the order of the web contents: a booklet itself is made as PDF")
+        } else {
+            format!("{what} checked only: a booklet is made as PDF")
+        });
     }
     if arguments.explain {
         explain(&outputs);

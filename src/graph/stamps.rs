@@ -333,6 +333,17 @@ impl Stamps {
         self.kept.targets.get(name)
     }
 
+    /// Names of all targets that are remembered.
+    pub fn targets(&self) -> impl Iterator<Item = &str> {
+        self.kept.targets.keys().map(String::as_str)
+    }
+
+    /// Ids of the documents that were printed and whose files are still there.
+    pub fn ids(&self) -> impl Iterator<Item = &str> {
+        let there = self.kept.units.iter().filter(|(key, _)| self.path(key).exists());
+        there.filter_map(|(_, unit)| unit.id.as_deref())
+    }
+
     /// Whether a target was made from the same and is as it was written.
     pub fn holds(&mut self, name: &str, needs: &Needs) -> bool {
         let same = self.kept.targets.get(name).is_some_and(|target| target.decided == needs.decided());

@@ -18,6 +18,7 @@ time-hands-on = የሥራ ጊዜ
 time-total = ጠቅላላ ጊዜ
 time-minutes = { $n } ደቂቃ
 time-hours = { $n } ሰዓት
+time-hour = { $n } ሰዓት
 time-both = { $hours } ከ{ $minutes }
 time-days = { $n ->
     [one] { $text } ቀን
@@ -496,6 +497,7 @@ figures-retention = በማብሰል የሚቀንስ፦ የUSDA መጠኖች፣ �
 figures-measures = 1 ኩባያ = { $cup } ሚሊ፣ 1 የሾርባ ማንኪያ = { $tbsp } ሚሊ፣ 1 የሻይ ማንኪያ = { $tsp } ሚሊ።
 figures-profile = ፍላጎቶች፦ { $title }፣ እትም { $edition }።
 figures-profile-amended = ፍላጎቶች፦ { $title }፣ እትም { $edition }፣ በ{ $base } እትም { $base_edition } ላይ።
+profile-cautious-international = ዓለም አቀፍ መመሪያ፣ ይበልጥ ጥንቃቄ ያላቸው አሃዞች
 figures-switched-off = እዚህ የተዘጋ፦ { $rule } ({ $reason })።
 figures-lowered = እዚህ በቀላሉ የሚዳኝ፦ { $rule } ({ $reason })።
 figures-cooked-weighed = የበሰለው ክብደት ተለክቷል።
@@ -651,6 +653,10 @@ booklet-source = { $n ->
 booklet-source-open = { $n ->
     [one] { $source }፦ 1 ቁጥር፣ ከእነዚህ { $open } ገና አልተረጋገጡም
    *[other] { $source }፦ { $count } ቁጥሮች፣ ከእነዚህ { $open } ገና አልተረጋገጡም
+}
+booklet-source-all-open = { $n ->
+    [one] { $source }፦ 1 ቁጥር፣ ገና አልተረጋገጠም
+   *[other] { $source }፦ { $count } ቁጥሮች፣ ገና አልተረጋገጡም
 }
 booklet-dish-sources = ምግቦቹ ከየት እንደመጡ
 booklet-colophon = ስለዚህ መጽሐፍ

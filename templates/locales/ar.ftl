@@ -19,6 +19,7 @@ time-hands-on = العمل
 time-total = الوقت كله
 time-minutes = { $n } دقيقة
 time-hours = { $n } ساعة
+time-hour = { $n } ساعة
 time-both = { $hours } و{ $minutes }
 time-days = { $n ->
     [zero] { $text } يوم
@@ -613,6 +614,7 @@ figures-retention = الفقد في الطبخ: عوامل USDA، الإصدار
 figures-measures = الكوب = { $cup } مل، الملعقة الكبيرة = { $tbsp } مل، الملعقة الصغيرة = { $tsp } مل.
 figures-profile = الحاجات: { $title }، الطبعة { $edition }.
 figures-profile-amended = الحاجات: { $title }، الطبعة { $edition }، على أساس { $base }، الطبعة { $base_edition }.
+profile-cautious-international = إرشادات دولية، الأرقام الأكثر حذرًا
 figures-switched-off = موقوف هنا: { $rule } ({ $reason }).
 figures-lowered = يُحكم فيه هنا بشدة أقل: { $rule } ({ $reason }).
 figures-cooked-weighed = وزن الطعام المطبوخ مقيس.
@@ -788,6 +790,14 @@ booklet-source-open = { $n ->
     [few] { $source }: { $count } أرقام، منها { $open } لم يُتحقق منه بعد
     [many] { $source }: { $count } رقمًا، منها { $open } لم يُتحقق منه بعد
    *[other] { $source }: { $count } رقمًا، منها { $open } لم يُتحقق منه بعد
+}
+booklet-source-all-open = { $n ->
+    [zero] { $source }: { $count } رقمًا، لم يُتحقق منها بعد
+    [one] { $source }: رقم واحد، لم يُتحقق منه بعد
+    [two] { $source }: رقمان، لم يُتحقق منهما بعد
+    [few] { $source }: { $count } أرقام، لم يُتحقق منها بعد
+    [many] { $source }: { $count } رقمًا، لم يُتحقق منها بعد
+   *[other] { $source }: { $count } رقمًا، لم يُتحقق منها بعد
 }
 booklet-dish-sources = من أين الأطباق
 booklet-colophon = عن هذا الكتيب

@@ -15,6 +15,7 @@ time-hands-on = Work
 time-total = In all
 time-minutes = { $n } min
 time-hours = { $n } h
+time-hour = { $n } h
 time-both = { $hours } { $minutes }
 time-days = { $n ->
     [one] { $text } day
@@ -493,6 +494,7 @@ figures-retention = Loss in cooking: USDA retention factors, release 6.
 figures-measures = 1 cup = { $cup } mL, 1 tablespoon = { $tbsp } mL, 1 teaspoon = { $tsp } mL.
 figures-profile = Needs: { $title }, edition { $edition }.
 figures-profile-amended = Needs: { $title }, edition { $edition }, on { $base }, edition { $base_edition }.
+profile-cautious-international = International guidance, the more cautious figures
 figures-switched-off = Switched off here: { $rule } ({ $reason }).
 figures-lowered = Judged less strictly here: { $rule } ({ $reason }).
 figures-cooked-weighed = The cooked weight was measured.
@@ -649,6 +651,10 @@ booklet-source-open = { $source }: { $n ->
     [one] 1 figure
    *[other] { $count } figures
 }, { $open } of them not yet checked
+booklet-source-all-open = { $source }: { $n ->
+    [one] 1 figure
+   *[other] { $count } figures
+}, not yet checked
 booklet-dish-sources = Where the dishes come from
 booklet-colophon = About this booklet
 booklet-programme = Made by

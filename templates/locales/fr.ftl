@@ -18,6 +18,7 @@ time-hands-on = Travail
 time-total = En tout
 time-minutes = { $n } min
 time-hours = { $n } h
+time-hour = { $n } h
 time-both = { $hours } { $minutes }
 time-days = { $n ->
     [one] { $text } jour
@@ -507,6 +508,7 @@ figures-retention = Pertes à la cuisson : facteurs de rétention USDA, version
 figures-measures = 1 tasse = { $cup } mL, 1 cuillère à soupe = { $tbsp } mL, 1 cuillère à café = { $tsp } mL.
 figures-profile = Besoins : { $title }, édition { $edition }.
 figures-profile-amended = Besoins : { $title }, édition { $edition }, sur { $base }, édition { $base_edition }.
+profile-cautious-international = Recommandations internationales, les chiffres les plus prudents
 figures-switched-off = Désactivé ici : { $rule } ({ $reason }).
 figures-lowered = Jugé moins strictement ici : { $rule } ({ $reason }).
 figures-cooked-weighed = Le poids cuit a été mesuré.
@@ -568,7 +570,7 @@ menu-energy-all = Énergie en tout
 menu-groups-title = Groupes d’aliments : { $n } sur { $all } ; il en faut au moins { $needed }
 menu-times = Repas : { $meals }. Collations : { $snacks }. L’enfant doit manger au moins { $needed } fois par jour.
 menu-short-title = Ce qui manque, et ce qui aiderait
-menu-short-line = { $what } { $share } : { $foods } suffirait.
+menu-short-line = { $what } { $share } : pour combler, { $foods }.
 menu-short-line-none = { $what } { $share } : aucun aliment seul n’y suffit ; demandez conseil sur les suppléments.
 menu-short-none = Rien de ce qui est montré ici ne manque.
 figures-menu-dishes = Les chiffres des plats sont sur leurs fiches.
@@ -663,6 +665,10 @@ booklet-source-open = { $source } : { $n ->
     [one] 1 chiffre
    *[other] { $count } chiffres
 }, dont { $open } à vérifier encore
+booklet-source-all-open = { $source } : { $n ->
+    [one] 1 chiffre
+   *[other] { $count } chiffres
+}, à vérifier encore
 booklet-dish-sources = D’où viennent les plats
 booklet-colophon = À propos de ce livret
 booklet-programme = Réalisé par

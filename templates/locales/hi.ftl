@@ -18,6 +18,7 @@ time-hands-on = काम
 time-total = कुल समय
 time-minutes = { $n } मिनट
 time-hours = { $n } घंटे
+time-hour = { $n } घंटा
 time-both = { $hours } { $minutes }
 time-days = { $text } दिन
 time-seconds = { $text } सेकंड
@@ -493,6 +494,7 @@ figures-retention = पकाने में कमी: USDA के गुण�
 figures-measures = 1 कप = { $cup } मिली, 1 बड़ा चम्मच = { $tbsp } मिली, 1 छोटा चम्मच = { $tsp } मिली।
 figures-profile = ज़रूरतें: { $title }, संस्करण { $edition }।
 figures-profile-amended = ज़रूरतें: { $title }, संस्करण { $edition }, आधार { $base }, संस्करण { $base_edition }।
+profile-cautious-international = अंतरराष्ट्रीय मार्गदर्शन, ज़्यादा सावधानी वाले आँकड़े
 figures-switched-off = यहाँ बंद: { $rule } ({ $reason })।
 figures-lowered = यहाँ कम सख़्त: { $rule } ({ $reason })।
 figures-cooked-weighed = पके खाने का वज़न नापा गया।
@@ -648,6 +650,10 @@ booklet-source = { $n ->
 booklet-source-open = { $n ->
     [one] { $source }: 1 आँकड़ा, इनमें { $open } अभी जाँचे नहीं गए
    *[other] { $source }: { $count } आँकड़े, इनमें { $open } अभी जाँचे नहीं गए
+}
+booklet-source-all-open = { $n ->
+    [one] { $source }: 1 आँकड़ा, अभी जाँचा नहीं गया
+   *[other] { $source }: { $count } आँकड़े, अभी जाँचे नहीं गए
 }
 booklet-dish-sources = खाने कहाँ से हैं
 booklet-colophon = इस पुस्तिका के बारे में

@@ -18,6 +18,7 @@ time-hands-on = Kazi
 time-total = Muda wote
 time-minutes = dakika { $n }
 time-hours = masaa { $n }
+time-hour = saa { $n }
 time-both = { $hours } na { $minutes }
 time-days = { $n ->
     [one] siku { $text }
@@ -496,6 +497,7 @@ figures-retention = Upotevu wakati wa kupika: viwango vya ubakizaji vya USDA, to
 figures-measures = Kikombe 1 = mililita { $cup }, kijiko kikubwa 1 = mililita { $tbsp }, kijiko kidogo 1 = mililita { $tsp }.
 figures-profile = Mahitaji: { $title }, toleo { $edition }.
 figures-profile-amended = Mahitaji: { $title }, toleo { $edition }, juu ya { $base }, toleo { $base_edition }.
+profile-cautious-international = Miongozo ya kimataifa, takwimu za tahadhari zaidi
 figures-switched-off = Imezimwa hapa: { $rule } ({ $reason }).
 figures-lowered = Imelegezwa hapa: { $rule } ({ $reason }).
 figures-cooked-weighed = Uzito baada ya kupika ulipimwa.
@@ -632,7 +634,7 @@ booklet-spoon-alt = { $label }, kutoka juu na kutoka upande, kwa ukubwa halisi: 
 booklet-cup = Kikombe chenye kuta zilizonyooka, upana wa ndani milimita { $width }, kikijazwa hadi milimita { $height }.
 booklet-cup-alt = { $label }, kutoka upande, kwa ukubwa halisi: upana milimita { $width }, kimo milimita { $height }, chenye alama za sehemu zake
 booklet-cup-mark = kikombe { $part } = { $ml }
-booklet-own-cup = Kikombe chako kina umbo lingine? { $ml } za maji zina uzito wa { $grams }. Mimina, kisha weka alama ya kimo ukutani.
+booklet-own-cup = Kikombe chako kina umbo lingine? Maji ya { $ml } yana uzito wa { $grams }. Mimina, kisha weka alama ya kimo ukutani.
 booklet-spoons-in-spoon = Kijiko kikubwa hubeba vijiko vidogo { $n }.
 booklet-heaped = Kijiko au kikombe kilichojazwa juu ya ukingo huhesabiwa kama { $n } kwa usawa wa ukingo. Kiasi hutegemea chakula na mkono (desturi, hakuna chanzo).
 booklet-pinch = Mfinyo ni kile ambacho vidole viwili hushika: mifinyo { $n } hujaza kijiko kidogo.
@@ -651,7 +653,11 @@ booklet-source = { $source }: { $n ->
 booklet-source-open = { $source }: { $n ->
     [one] takwimu 1
    *[other] takwimu { $count }
-}, { $open } bado hazijathibitishwa
+}, kati yake { $open } bado kuthibitishwa
+booklet-source-all-open = { $source }: { $n ->
+    [one] takwimu 1
+   *[other] takwimu { $count }
+}, bado kuthibitishwa
 booklet-dish-sources = Mapishi yametoka wapi
 booklet-colophon = Kuhusu kijitabu hiki
 booklet-programme = Kimetengenezwa na

@@ -694,3 +694,33 @@ fn a_diet_is_said_only_where_it_is_proven() {
     let table = "food,name,ENERC_KCAL,PROCNT,FAT\nx1,Some powder,350,10,5\n";
     assert_eq!(diets(&own, Some(table)), Value::Null);
 }
+
+#[test]
+fn pages_of_documents_that_are_gone_are_removed() {
+    let folder = set();
+    let ran = folder.run(&["build", "--format", "html", "--language", "en"]);
+    assert_eq!(ran.code, 0, "{ran:?}");
+    assert!(ran.err.contains("1 booklet is read for the order of the web contents"), "{ran:?}");
+    let there = |name: &str| folder.path(&format!("out/web/{name}")).exists();
+    assert!(there("mash.en.html") && there("beans.en.html") && there("index.html"));
+    // A page of somebody else, and one of ours that somebody changed.
+    folder.write("out/web/notes.en.html", "<p>mine</p>");
+    // A dish that was not asked for keeps its page, and so does one with errors.
+    assert_eq!(folder.run(&["build", "--format", "html", "--language", "en", "mash.dish"]).code, 0);
+    assert!(there("beans.en.html"));
+    folder.write("mash.dish", &MASH.replace("step", "stepp"));
+    folder.run(&["build", "--format", "html", "--language", "en"]);
+    assert!(there("mash.en.html"));
+    std::fs::remove_file(folder.path("mash.dish")).unwrap();
+    let ran = folder.run(&["build", "--format", "html", "--language", "en"]);
+    assert!(ran.err.contains("1 web page removed: its document is no longer there"), "{ran:?}");
+    assert!(!there("mash.en.html") && there("beans.en.html") && there("day.en.html"));
+    assert!(there("notes.en.html"));
+    // What was changed by another hand stays.
+    folder.write("mash.dish", MASH);
+    folder.run(&["build", "--format", "html", "--language", "en"]);
+    folder.write("out/web/mash.en.html", "<p>mine now</p>");
+    std::fs::remove_file(folder.path("mash.dish")).unwrap();
+    let ran = folder.run(&["build", "--format", "html", "--language", "en"]);
+    assert!(!ran.err.contains("removed") && there("mash.en.html"), "{ran:?}");
+}

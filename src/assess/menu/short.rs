@@ -107,6 +107,9 @@ pub fn note(case: &MenuCase<'_>, band: &AgeBand, report: &BandReport, sink: &mut
     );
 }
 
+/// What makes a child ill unless it is cooked through.
+const RAW_ANIMAL: [&str; 5] = ["raw-egg", "raw-fish", "raw-meat", "raw-milk", "raw-shellfish"];
+
 /// What is added to a day, as the search wants it: foods of the larder, and
 /// the limits that they may not pass.
 pub struct Helpers<'a> {
@@ -127,6 +130,8 @@ impl<'a> Helpers<'a> {
         additions.retain(|addition| {
             addition.way != Way::Boiled || addition.row.class != FoodClass::Flour && !ready(&addition.row)
         });
+        // "Egg yolk, raw" on a menu's back would be read as food for a child.
+        additions.retain(|addition| !RAW_ANIMAL.iter().any(|hazard| addition.row.has_hazard(hazard)));
         Self { additions, reference: case.reference, months }
     }
 

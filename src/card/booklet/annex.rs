@@ -12,7 +12,6 @@ use crate::card::Fact;
 use crate::card::panel::{Cell, PanelGroup};
 use crate::diagnostic::Changed;
 use crate::reference::composition;
-use crate::reference::measure::{HouseholdMeasure, volume};
 use crate::reference::profile::data::Status;
 use crate::reference::profile::rows::{self, Table};
 use crate::resolve::food::Figures;
@@ -293,7 +292,11 @@ impl Binder<'_> {
         let guidance = documents
             .into_iter()
             .map(|(name, all, open)| {
-                let key = if open == 0 { "booklet-source" } else { "booklet-source-open" };
+                let key = match open {
+                    0 => "booklet-source",
+                    open if open == all => "booklet-source-all-open",
+                    _ => "booklet-source-open",
+                };
                 locale.counted(key, all as f64, &[("source", name), ("count", count(all)), ("open", count(open))])
             })
             .collect();
@@ -350,10 +353,8 @@ impl Binder<'_> {
             fact("booklet-reviewed", self.reviewed(reviewed));
         }
         let edition = |title: &str, id: &str, edition: &str| {
-            locale.with(
-                "booklet-edition",
-                &[("title", title.to_owned()), ("id", id.to_owned()), ("edition", edition.to_owned())],
-            )
+            let title = locale.profile(id, title);
+            locale.with("booklet-edition", &[("title", title), ("id", id.to_owned()), ("edition", edition.to_owned())])
         };
         let mut profile = edition(&about.title, &about.id, &about.edition);
         if let Some(base) = &self.reference.profile.amends {
@@ -368,14 +369,7 @@ impl Binder<'_> {
             tables.push(locale.with("booklet-table", &[("table", table.stem.clone()), ("n", rows)]));
         }
         fact("booklet-tables", tables.join(" "));
-        let ml = |measure: HouseholdMeasure| {
-            volume(self.reference.standard, measure)
-                .map(|volume| locale.decimal(volume.ml.0 as f64 / volume.ml.1 as f64, 1))
-                .unwrap_or_default()
-        };
-        let [cup, tbsp, tsp] =
-            [HouseholdMeasure::Cup, HouseholdMeasure::Tablespoon, HouseholdMeasure::Teaspoon].map(ml);
-        fact("booklet-measures-label", locale.with("figures-measures", &[("cup", cup), ("tbsp", tbsp), ("tsp", tsp)]));
+        fact("booklet-measures-label", crate::card::panel::measures(self.reference, locale));
         fact("booklet-type", locale.word("booklet-type-text"));
         fact("booklet-made", format!("Porringer {}", env!("CARGO_PKG_VERSION")));
         Colophon {

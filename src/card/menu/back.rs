@@ -238,7 +238,8 @@ impl MenuMaker<'_> {
     fn closer(&self, closer: &Closer) -> String {
         let locale = self.locale;
         let mut food = locale.food(&closer.food);
-        if let Some(state) = closer.food.states.first() {
+        // The form that a name means by itself needs no word for it.
+        if let Some(state) = closer.food.states.first().filter(|_| !closer.food.plain) {
             food = locale.in_a_row(&[food, locale.state(state, false)]);
         }
         let amount = locale.grams(closer.grams.ceil());

@@ -211,6 +211,31 @@ impl Outputs {
         }
     }
 
+    /// Removes what an earlier build made and nothing stands behind any more,
+    /// and gives how many files that were: `gone` decides by the target's name.
+    /// What is not as we wrote it may be somebody else's, and stays.
+    pub fn sweep(&mut self, gone: impl Fn(&str) -> bool) -> usize {
+        if self.mode == Mode::Compared {
+            return 0;
+        }
+        let targets: Vec<String> = self.stamps.targets().filter(|target| gone(target)).map(str::to_owned).collect();
+        let mut removed = 0;
+        for target in targets {
+            if self.stamps.intact(&target) {
+                let files = self.stamps.target(&target).map(|target| target.files.as_slice()).unwrap_or_default();
+                for file in files {
+                    let path = self.folder.join(&file.name);
+                    match std::fs::remove_file(&path) {
+                        Ok(()) => removed += 1,
+                        Err(error) => self.troubles.push(format!("`{}` cannot be removed: {error}", shown(&path))),
+                    }
+                }
+            }
+            self.stamps.forget_target(&target);
+        }
+        removed
+    }
+
     fn write(&self, name: &str, bytes: &[u8]) -> Result<(), String> {
         let path = self.folder.join(name);
         let folder = path.parent().filter(|folder| *folder != self.folder);

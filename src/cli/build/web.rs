@@ -1,18 +1,19 @@
 //! Pages for a browser, and dishes as linked data.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::outputs::{Outputs, file_name};
 use super::sheets::{Common, Job, Sheet};
 use crate::ast::Document;
 use crate::card::Locale;
 use crate::check::Checked;
-use crate::cli::{Failure, gather};
+use crate::cli::{Failure, complain, gather};
 use crate::diagnostic::Severity;
 use crate::graph::{Content, Needs};
 use crate::syntax::Kind;
 use crate::typeset::Engine;
 use crate::web::{self, Book, Face, Leaf, linked};
+use crate::workspace::shelf;
 
 /// The folder of the pages, below the output folder: it can be copied to a
 /// phone or a server as it is.
@@ -59,14 +60,41 @@ pub fn write(common: &Common<'_>, jobs: &[Job], checked: &[Checked], outputs: &m
     };
     let failure = |fault: crate::typeset::Fault| Failure(fault.to_string());
     let engine = Engine::new(1, Vec::new()).map_err(failure)?;
+    let mut now: BTreeSet<String> = BTreeSet::new();
     for (name, text) in web::pages(&book, &engine).map_err(failure)? {
         let target = format!("{FOLDER}/{name}");
+        now.insert(target.clone());
         let needs = Needs::of("data", Content::of(&text));
         if outputs.wants(&target, &needs) {
             outputs.put(&target, &needs, &[(target.clone(), text.as_bytes())]);
         }
     }
+    sweep(common, checked, &now, outputs);
     Ok(())
+}
+
+/// Removes the pages of documents whose file is gone: nothing leads to them
+/// any more, and a browser would still find them. The page of a document that
+/// has errors, or that was not asked for this time, stays as its card does.
+fn sweep(common: &Common<'_>, checked: &[Checked], now: &BTreeSet<String>, outputs: &mut Outputs) {
+    let mut there: BTreeSet<String> = outputs.stamps.ids().map(file_name).collect();
+    there.extend(checked.iter().filter_map(Checked::id).map(file_name));
+    for path in shelf::files(&common.workspace.recipes()) {
+        there.extend(path.file_stem().map(|stem| file_name(&stem.to_string_lossy())));
+        there.extend(outputs.stamps.id(&path).map(|id| file_name(&id)));
+    }
+    let removed = outputs.sweep(|target| {
+        // A document's page is named by its id and its language.
+        let page =
+            target.strip_prefix(FOLDER).and_then(|name| name.strip_prefix('/')).filter(|_| !now.contains(target));
+        let id = page.and_then(|name| name.strip_suffix(".html")).and_then(|name| name.rsplit_once('.'));
+        id.is_some_and(|(id, _)| !there.contains(id))
+    });
+    match removed {
+        0 => {}
+        1 => complain("1 web page removed: its document is no longer there"),
+        more => complain(&format!("{more} web pages removed: their documents are no longer there")),
+    }
 }
 
 /// Writes each dish as linked data, one file a language.
