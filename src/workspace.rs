@@ -17,7 +17,7 @@ use std::sync::Arc;
 use crate::diagnostic::{Code, Diagnostic, Sink, quote};
 use crate::graph::Content;
 use crate::reference::Reference;
-use crate::reference::larder::Larder;
+use crate::reference::larder::{Foods, Larder};
 use crate::reference::larder::row::LarderFile;
 use crate::reference::price::PriceList;
 use crate::reference::profile::Profile;
@@ -227,7 +227,7 @@ impl Workspace {
                 Ok(file) => {
                     let mut larder = Larder::clone(&self.reference.larder);
                     larder.extend(file.food);
-                    self.reference.larder = Arc::new(larder);
+                    self.reference.larder = Foods::Own(Arc::new(larder));
                 }
                 Err(error) => self.toml_fault(text, &error),
             }

@@ -1,5 +1,8 @@
 //! How fast Porringer is, on the machine at hand:
-//! `cargo bench --bench bench [-- front|cold|cards|lsp|incremental|peers|memory] [--cards N] [--rounds N] [--edits N]`.
+//! `cargo bench --bench bench [-- front|cold|cards|lsp|incremental|peers|memory] [--cards N] [--rounds N] [--edits N] [--dishes N]`.
+//!
+//! `front --dishes 200` goes once over so many dishes and nothing else, for
+//! valgrind's callgrind: instructions can be counted where times are noisy.
 //!
 //! `peers` and `memory` run only when asked for: the first installs what other
 //! people set pages with, the second makes 11,000 cards. With 1,000 cards the
@@ -67,7 +70,10 @@ fn main() {
     };
     machine();
     if named("front") {
-        front();
+        match number("--dishes", 0) {
+            0 => front(),
+            few => front_once(few),
+        }
     }
     if named("cold") {
         cold();
@@ -142,6 +148,15 @@ fn varied(count: usize) -> Vec<(String, String)> {
 
 fn checked(stem: &str, text: &str, workspace: &Workspace, shelf: &Shelf<'_>) -> Checked {
     check(Source::new(stem, text), Kind::Dish, stem, &workspace.reference, &shelf.seen_from(stem))
+}
+
+/// For counting instructions: the tables are read first, then each dish once.
+fn front_once(count: usize) {
+    let workspace = Workspace::of(&recipes());
+    let shelf = Shelf::new(workspace.recipes(), &workspace.reference);
+    for (stem, text) in varied(count) {
+        black_box(checked(&stem, &text, &workspace, &shelf));
+    }
 }
 
 fn front() {
