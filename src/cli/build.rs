@@ -3,36 +3,43 @@
 mod booklet;
 pub mod choice;
 mod data;
+mod orders;
 pub mod outputs;
 mod plan;
+mod reader;
+mod record;
 pub mod set;
 pub mod sheets;
 pub mod table;
 mod web;
 pub mod why;
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 pub use booklet::id as booklet_id;
 pub use choice::{fonts_and, further_fonts, named_fonts, unknown_language};
 pub use outputs::write;
 
-use crate::card::Imprint;
+use crate::card::Locale;
 use crate::check::Checked;
-use crate::cli::gather::{self, Format as Messages};
+use crate::cli::gather::{self, Format as Messages, Report};
 use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, complain, say, say_plain};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::graph::Content;
 use crate::graph::stamps::Unit;
-use crate::source::Source;
-use crate::syntax::{Kind, Tree};
+use crate::syntax::Kind;
 use crate::typeset::Forms;
 use crate::typeset::impose::{Impose, Sheets};
-use crate::workspace::{read_text, shown};
+use crate::workspace::shown;
 
+use orders::Terms;
 use outputs::{Mode, Outputs, file_name};
 use plan::Plan;
+use reader::Reader;
+use record::Record;
+use set::Setter;
 use sheets::{Common, Rests};
+use table::Table;
 use why::Why;
 
 #[derive(Debug, clap::Args)]
@@ -159,125 +166,201 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
         .into_iter()
         .filter(|(format, _)| arguments.format.contains(format))
         .collect();
-    let mut whole = all_stand(&standing, denied);
+    let mut whole = all_stand(standing.iter().map(|unit| unit.as_ref().map(|unit| unit.standing)), denied);
     let of_all: Vec<(Format, &str)> =
         of_all.into_iter().filter(|(_, name)| !whole.is_some_and(|whole| outputs.stands(name, whole))).collect();
-    // A booklet binds what others say.
-    let binds = (forms.pdf || data) && paths.iter().any(|path| Kind::of_path(path) == Some(Kind::Booklet));
+    let now = |format: Format| of_all.iter().any(|(one, _)| *one == format);
+    // A booklet binds what others say: whether it stands is asked when they
+    // are known.
+    let bound = |kind: Kind| kind == Kind::Booklet && (forms.pdf || data);
     for unit in &mut standing {
         let stands = of_all.is_empty()
-            && !binds
-            && printed.is_none()
             && mode == Mode::Differing
             && unit.as_ref().is_some_and(|unit| {
-                !sound(&unit.messages, denied) || stands(unit, &languages, forms, data, &mut outputs)
+                bound(unit.kind)
+                    || printed.is_none()
+                        && (!sound(&unit.messages, denied) || stands(unit, &languages, forms, data, &mut outputs))
             });
         if !stands {
             *unit = None;
         }
     }
-    let open: Vec<PathBuf> =
-        paths.iter().zip(&standing).filter(|(_, unit)| unit.is_none()).map(|(path, _)| path.clone()).collect();
-    let mut further = Vec::new();
-    let mut fresh = Vec::new();
-    let mut shelf = None;
-    if !open.is_empty() {
-        further = choice::fonts(&arguments.look, &workspace)?;
-        let shelf = shelf.insert(plan.shelf(&workspace));
-        fresh = gather::with_texts_on(&open, &workspace, &languages, &further, shelf);
-    }
-    let mut fresh = fresh.into_iter();
-    let mut checked = Vec::with_capacity(paths.len());
-    let mut rests = Vec::with_capacity(paths.len());
-    let mut ids: Vec<Option<String>> = Vec::with_capacity(paths.len());
-    let mut units: Vec<Option<Unit>> = Vec::new();
-    for (path, unit) in paths.iter().zip(&standing) {
-        let (file, own) = match unit {
-            Some(unit) => (as_it_stood(path, unit), Rests::default()),
-            None => {
-                let (Some(file), Some(shelf)) = (fresh.next(), &shelf) else { continue };
-                let unit = plan.unit(path, &file, shelf, &workspace, &mut outputs.stamps);
-                let key = outputs.stamps.key(path);
-                let own = unit.as_ref().map_or_else(Rests::default, |unit| Rests {
-                    standing: Some(unit.standing),
-                    told: plan.told(&key, unit, &file),
-                });
-                if let Some(unit) = unit.as_ref().filter(|_| mode != Mode::Compared) {
-                    outputs.stamps.keep_unit(key, unit.clone());
-                }
-                units.push(unit);
-                (file, own)
-            }
-        };
-        let id = unit.as_ref().map_or_else(|| file.id(), |unit| unit.id.as_deref());
-        ids.push(id.filter(|_| sound(&file.diagnostics, denied)).map(str::to_owned));
-        checked.push(file);
-        rests.push(own);
-    }
-    drop(shelf);
-    if !of_all.is_empty() {
-        whole = all_stand(&units, denied);
-    }
-    let named = checked.iter().zip(&ids).filter_map(|(file, id)| Some((file.source.name.as_str(), id.as_deref()?)));
-    sheets::each_its_own(named)?;
+    let open: Vec<usize> = standing.iter().enumerate().filter(|(_, unit)| unit.is_none()).map(|(at, _)| at).collect();
+    let mut records: Vec<Option<Record>> =
+        paths.iter().zip(standing).map(|(path, unit)| unit.map(|unit| Record::of_unit(path, unit))).collect();
 
-    let mut fonts: Vec<String> = further.iter().map(|font| font.info().family.to_string()).collect();
-    fonts.dedup();
-    let imprint = Imprint {
-        programme: workspace.settings.programme.clone(),
-        footer: workspace.settings.footer.clone(),
-        paper,
-        fonts,
-    };
-    let common = Common {
-        workspace: &workspace,
-        languages: &languages,
-        imprint: &imprint,
-        look: &plan.look,
-        template: &template,
-        rests: &rests,
-    };
-    let jobs = sheets::jobs(&common, &checked, &|file| sound(&file.diagnostics, denied))?;
+    // All are checked before any card is made, some at a time; of each little
+    // is kept. The first lot is at hand when its cards are made, the others are
+    // checked again then, which takes a hundredth of the time of the cards.
+    // Pages for a browser lead from each to all.
+    let lot = if now(Format::Html) { usize::MAX } else { gather::at_a_time() };
+    let mut reader = Reader::new(&workspace, &languages, &arguments.look);
+    let mut held = Vec::new();
+    for (nth, places) in open.chunks(lot).enumerate() {
+        let own: Vec<PathBuf> = places.iter().filter_map(|at| paths.get(*at).cloned()).collect();
+        let files = reader.check(&own, &plan)?;
+        for ((at, path), file) in places.iter().zip(&own).zip(&files) {
+            if let Some(record) = records.get_mut(*at) {
+                *record = Some(reader.record(path, file, &mut plan, &mut outputs));
+            }
+        }
+        if nth == 0 {
+            held = files;
+        }
+    }
+    let mut records: Vec<Record> = records.into_iter().flatten().collect();
+    if !of_all.is_empty() {
+        whole = all_stand(records.iter().map(|record| record.standing), denied);
+    }
+    let carded = |record: &&Record| record.id.is_some() && record.sound(denied);
+    let named = records.iter().filter(carded);
+    sheets::each_its_own(named.filter_map(|record| Some((record.name.as_str(), record.id.as_deref()?))))?;
+    let mut total = 0;
+    for record in records.iter().filter(carded).filter(|record| !record.stood) {
+        let tags = gather::languages_of(&record.language, &languages);
+        total += tags.len();
+        // Those that were asked for are known to be there.
+        for tag in tags.iter().filter(|_| languages.is_empty()) {
+            if Locale::new(tag).is_none() {
+                return Err(Failure(unknown_language(tag)));
+            }
+        }
+    }
+    // A card that stands may be one that no sheet holds.
+    for record in records.iter_mut().filter(|record| record.stood && record.sound(denied)) {
+        let Some(id) = &record.id else { continue };
+        for (lang, target) in cards(id, &record.language, &languages, forms) {
+            let refused = outputs.refused(&target).map(|refused| set::too_long(&lang, record.title, refused));
+            if let Some(message) = refused.filter(|message| !record.messages.contains(message)) {
+                record.add(message, None);
+            }
+        }
+    }
+    let binds = (forms.pdf || data) && records.iter().any(|record| record.kind == Kind::Booklet);
     // What booklets bind besides has no card of its own here.
     if binds {
-        booklet::gather(&workspace, &languages, &further, &mut checked);
+        orders::gather(&mut records, &mut reader, &mut plan, &mut outputs)?;
     }
     outputs.ready(!arguments.no_stamps)?;
-    if data {
-        data::write(&jobs, &checked, &workspace, &mut outputs);
-    }
-    for (format, name) in of_all {
+
+    let further = if open.is_empty() { Vec::new() } else { reader.further()?.clone() };
+    let imprint = choice::imprint(&workspace, &paper, &further);
+    let mut setter = Setter::new(total, forms, printed, further, &template)?;
+    let mut table = Table::default();
+    let mut linked = Vec::new();
+    for (nth, places) in open.chunks(lot).enumerate() {
+        let mut places = places.to_vec();
+        let files: Vec<Checked> = if nth == 0 {
+            std::mem::take(&mut held)
+        } else {
+            places.retain(|at| records.get(*at).as_ref().is_some_and(carded));
+            if places.is_empty() {
+                continue;
+            }
+            let own: Vec<PathBuf> = places.iter().filter_map(|at| paths.get(*at).cloned()).collect();
+            let mut found = places.into_iter().zip(reader.check(&own, &plan)?).collect::<Vec<_>>();
+            found.retain(|(at, file)| {
+                // What was said of its first text does not hold for another.
+                let text = Content::of(file.source.text.as_bytes());
+                let steady = records.get(*at).is_some_and(|record| record.text == text);
+                if !steady {
+                    outputs.trouble(format!("`{}` was changed while cards were made; build again", file.source.name));
+                }
+                steady
+            });
+            let files;
+            (places, files) = found.into_iter().unzip();
+            files
+        };
+        let mut rests = Vec::with_capacity(files.len());
+        for (at, file) in places.iter().zip(&files) {
+            let Some(path) = paths.get(*at) else { continue };
+            let unit = reader.unit(path, file, &mut plan, &mut outputs.stamps);
+            let key = outputs.stamps.key(path);
+            rests.push(unit.map_or_else(Rests::default, |unit| Rests {
+                standing: Some(unit.standing),
+                told: plan.told(&key, &unit, file),
+            }));
+        }
+        let common = Common {
+            workspace: &workspace,
+            languages: &languages,
+            imprint: &imprint,
+            look: &plan.look,
+            template: &template,
+            rests: &rests,
+        };
+        let jobs = sheets::jobs(&common, &files, &|file| sound(&file.diagnostics, denied))?;
+        if data {
+            data::write(&jobs, &files, &workspace, &mut outputs);
+        }
         outputs.begin();
-        match format {
-            Format::Html => web::write(&common, &jobs, &checked, &mut outputs)?,
-            Format::Csv => table::write(&jobs, &checked, &workspace.reference, &mut outputs),
-            _ => web::write_linked(&jobs, &checked, &mut outputs),
+        if now(Format::Html) {
+            web::write(&common, &jobs, &files, &mut outputs)?;
+            let targets = outputs.end();
+            if let Some(whole) = whole {
+                outputs.close("html", whole, targets);
+            }
         }
-        if let Some(standing) = whole {
-            outputs.close(name, standing);
+        if now(Format::Csv) {
+            table.add(&jobs, &files, &workspace.reference);
         }
-    }
-    set::set(&jobs, forms, printed, further.clone(), &template, &mut checked, &mut outputs)?;
-    for (file, unit) in checked.iter_mut().zip(&standing) {
-        // A card that stands may be one that no sheet holds.
-        let Some(unit) = unit.as_ref().filter(|unit| sound(&unit.messages, denied)) else { continue };
-        for (lang, target) in cards(unit, &languages, forms) {
-            let refused = outputs.refused(&target).map(|refused| set::too_long(&lang, unit.title, refused));
-            if let Some(message) = refused.filter(|message| !file.diagnostics.contains(message)) {
-                set::add(file, message);
+        if now(Format::Jsonld) {
+            web::write_linked(&jobs, &files, &mut outputs);
+            linked.extend(outputs.end());
+        }
+        let long = setter.set(&jobs, &files, &mut outputs)?;
+        drop(jobs);
+        for (file, message) in long {
+            let Some((at, file)) = places.get(file).zip(files.get(file)) else { continue };
+            if let Some(record) = records.get_mut(*at) {
+                record.add(message, Some(&file.source));
             }
         }
     }
-    if binds {
-        let bindery = booklet::Bindery { common: &common, arguments, cards: &template, look: &look, further, printed };
-        bindery.make(&mut checked, &mut outputs)?;
+    drop(setter);
+    if now(Format::Jsonld)
+        && let Some(whole) = whole
+    {
+        outputs.close("jsonld", whole, linked);
     }
-    let (text, count) = gather::report(&workspace, &checked, Messages::Human, false);
+    if now(Format::Csv) {
+        outputs.begin();
+        table.write(&mut outputs);
+        let targets = outputs.end();
+        if let Some(whole) = whole {
+            outputs.close("csv", whole, targets);
+        }
+    }
+    if binds {
+        let terms = Terms { arguments, cards: &template, menus: set::menu_template()?, look: &look, printed };
+        let orders = orders::orders(&terms, &records, &mut outputs)?;
+        if !orders.is_empty() {
+            let further = reader.further()?.clone();
+            let imprint = choice::imprint(&workspace, &paper, &further);
+            let common = Common {
+                workspace: &workspace,
+                languages: &languages,
+                imprint: &imprint,
+                look: &plan.look,
+                template: &template,
+                rests: &[],
+            };
+            let bindery = booklet::Bindery { common: &common, terms: &terms, further };
+            bindery.make(orders, &mut records, &mut reader, &plan, &mut outputs)?;
+        }
+    }
+    let mut report = Report::new(&workspace, Messages::Human, false);
+    for record in &records {
+        record.report(&mut report);
+        say(&report.take());
+    }
+    let (text, count) = report.finish();
     say(&text);
     for trouble in outputs.troubles() {
         complain(trouble);
     }
-    let others = checked.iter().filter(|file| file.tree.kind == Kind::Booklet).count();
+    let others = records.iter().filter(|record| record.kind == Kind::Booklet).count();
     if others > 0 && !binds {
         let what = if others == 1 { "1 booklet is" } else { &format!("{others} booklets are") };
         complain(&if arguments.format.contains(&Format::Html) {
@@ -289,8 +372,7 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     if arguments.explain {
         explain(&outputs);
     }
-    let skipped =
-        |kind: Kind| checked.iter().filter(|file| file.tree.kind == kind && !sound(&file.diagnostics, denied)).count();
+    let skipped = |kind: Kind| records.iter().filter(|record| record.kind == kind && !record.sound(denied)).count();
     let mut left_out = String::new();
     for (kind, one, many) in
         [(Kind::Dish, "dish", "dishes"), (Kind::Menu, "menu", "menus"), (Kind::Booklet, "booklet", "booklets")]
@@ -329,16 +411,15 @@ fn sound(messages: &[Diagnostic], denied: bool) -> bool {
 }
 
 /// What all documents together stand on, if nothing of it is unknown.
-fn all_stand(units: &[Option<Unit>], denied: bool) -> Option<Content> {
-    let all: Vec<Content> = units.iter().map(|unit| unit.as_ref().map(|unit| unit.standing)).collect::<Option<_>>()?;
+fn all_stand(all: impl Iterator<Item = Option<Content>>, denied: bool) -> Option<Content> {
+    let all: Vec<Content> = all.collect::<Option<_>>()?;
     Some(Content::of_data(&(denied, all)))
 }
 
-/// The cards of a document that is not checked again: language and target.
-fn cards(unit: &Unit, languages: &[String], forms: Forms) -> Vec<(String, String)> {
-    let Some(id) = &unit.id else { return Vec::new() };
+/// The cards of a document: language and target.
+fn cards(id: &str, own: &str, languages: &[String], forms: Forms) -> Vec<(String, String)> {
     let mut all = Vec::new();
-    for tag in gather::languages_of(&unit.language, languages) {
+    for tag in gather::languages_of(own, languages) {
         let name = format!("{}.{tag}", file_name(id));
         all.extend(set::targets(&name, forms).into_iter().map(|target| (tag.clone(), target)));
     }
@@ -348,30 +429,14 @@ fn cards(unit: &Unit, languages: &[String], forms: Forms) -> Vec<(String, String
 /// Whether all outputs of a document that is sound are up to date.
 fn stands(unit: &Unit, languages: &[String], forms: Forms, data: bool, outputs: &mut Outputs) -> bool {
     let Some(id) = &unit.id else { return true };
-    let mut targets: Vec<String> = cards(unit, languages, forms).into_iter().map(|(_, target)| target).collect();
+    let mut targets: Vec<String> =
+        cards(id, &unit.language, languages, forms).into_iter().map(|(_, target)| target).collect();
     targets.extend(data.then(|| format!("{}.json", file_name(id))));
     let all = targets.iter().all(|target| outputs.stamps.stands(target, unit.standing));
     if all {
         targets.iter().for_each(|target| outputs.keep(target, Why::Nothing));
     }
     all
-}
-
-/// A document that is not checked again, with what it was told.
-fn as_it_stood(path: &Path, unit: &Unit) -> Checked {
-    let name = shown(path);
-    let told = unit.messages.iter().any(|message| message.severity > Severity::Note);
-    // Its text is only wanted to show the places of its messages.
-    let source = told.then(|| read_text(path, &name).ok()).flatten();
-    Checked {
-        source: source.map_or_else(|| Source::new(name, ""), |(source, _)| source),
-        tree: Tree { kind: unit.kind, nodes: Vec::new() },
-        document: unit.kind.empty_document(),
-        dish: None,
-        menu: None,
-        diagnostics: unit.messages.clone(),
-        changed: Vec::new(),
-    }
 }
 
 /// Says of each target what was done with it and why.

@@ -2,8 +2,9 @@
 
 use std::path::PathBuf;
 
-use crate::cli::gather::{self, Format};
+use crate::cli::gather::{self, Format, Report};
 use crate::cli::{CLEAN, Deny, ERRORS, Failure, Input, complain, say};
+use crate::workspace::Shelf;
 
 #[derive(Debug, clap::Args)]
 pub struct Arguments {
@@ -29,11 +30,19 @@ pub fn run(arguments: &Arguments) -> Result<u8, Failure> {
     // Only a shopping list uses the prices, but a slip in them is told here.
     let _ = workspace.prices();
     let further = super::build::fonts_and(&arguments.font, &workspace)?;
-    let checked = gather::with_texts(&paths, &workspace, &workspace.settings.languages, &further);
-    let (text, count) = gather::report(&workspace, &checked, arguments.format, arguments.notes);
+    let shelf = Shelf::new(workspace.recipes(), &workspace.reference);
+    let mut report = Report::new(&workspace, arguments.format, arguments.notes);
+    for paths in paths.chunks(gather::at_a_time()) {
+        let languages = &workspace.settings.languages;
+        for file in gather::with_texts_on(paths, &workspace, languages, &further, &shelf) {
+            report.add(&file.source, &file.diagnostics);
+        }
+        say(&report.take());
+    }
+    let (text, count) = report.finish();
     say(&text);
     if arguments.format == Format::Human {
-        let files = if checked.len() == 1 { "1 file".to_owned() } else { format!("{} files", checked.len()) };
+        let files = if paths.len() == 1 { "1 file".to_owned() } else { format!("{} files", paths.len()) };
         complain(&format!("{files} checked: {}", count.words()));
     }
     let failed = count.errors > 0 || (arguments.deny == Some(Deny::Warnings) && count.warnings > 0);

@@ -1,15 +1,17 @@
 //! From paths on the command line to checked files.
 
+mod report;
+
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
+pub use report::{Format, Report, complain_of, report};
 use typst::text::Font;
 
 use crate::ast::Document;
 use crate::check::{Checked, check};
 use crate::cli::{Failure, Input};
-use crate::diagnostic::render::{Count, FileMessages, github, human, json, sarif, short};
-use crate::diagnostic::{Code, Diagnostic, Severity};
+use crate::diagnostic::{Code, Diagnostic};
 use crate::source::{Source, Span};
 use crate::syntax::Kind;
 use crate::typeset::fonts;
@@ -159,6 +161,13 @@ fn all_on(paths: &[PathBuf], workspace: &Workspace, shelf: &Shelf<'_>) -> Vec<Ch
     paths.par_iter().map(|path| one(path, workspace, shelf)).collect()
 }
 
+/// How many checked documents are kept at a time: everything that is known of
+/// one takes some 50 kB. So many that all cores are busy.
+pub fn at_a_time() -> usize {
+    const LEAST: usize = 256;
+    LEAST.max(32 * rayon::current_num_threads())
+}
+
 /// Checks files and their texts against the languages and fonts of the cards.
 pub fn with_texts(paths: &[PathBuf], workspace: &Workspace, languages: &[String], further: &[Font]) -> Vec<Checked> {
     with_texts_on(paths, workspace, languages, further, &Shelf::new(workspace.recipes(), &workspace.reference))
@@ -306,64 +315,4 @@ pub fn own_language(document: &Document, workspace: &Workspace) -> String {
 /// The languages a card is made in: those asked for, else that of its prose.
 pub fn languages_of(own: &str, asked: &[String]) -> Vec<String> {
     if asked.is_empty() { vec![own.to_owned()] } else { asked.to_vec() }
-}
-
-/// How messages are printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
-pub enum Format {
-    /// For a person.
-    Human,
-    /// One line a message.
-    Short,
-    /// An array of messages.
-    Json,
-    /// SARIF 2.1.0, for a code host's list of findings.
-    Sarif,
-    /// Workflow commands, which GitHub shows beside the lines.
-    Github,
-}
-
-/// Says the faults of the workspace's own files, a line each; whether any is
-/// an error.
-pub fn complain_of(workspace: &Workspace) -> bool {
-    let (text, count) = report(workspace, &[], Format::Short, false);
-    text.lines().for_each(super::complain);
-    count.errors > 0
-}
-
-/// Renders the messages of a workspace and its files, and counts them.
-pub fn report(workspace: &Workspace, checked: &[Checked], format: Format, notes: bool) -> (String, Count) {
-    let mut count = Count::default();
-    let mut out = String::new();
-    let faults = workspace.faults.iter().map(|fault| (&fault.source, &fault.diagnostics));
-    let files = checked.iter().map(|file| (&file.source, &file.diagnostics));
-    let all: Vec<(&Source, Vec<Diagnostic>)> = faults
-        .chain(files)
-        .map(|(source, diagnostics)| {
-            count.add(diagnostics);
-            let kept = |message: &&Diagnostic| notes || format == Format::Json || message.severity > Severity::Note;
-            (source, diagnostics.iter().filter(kept).cloned().collect())
-        })
-        .collect();
-    let files: Vec<FileMessages<'_>> =
-        all.iter().map(|(source, diagnostics)| FileMessages { source, diagnostics }).collect();
-    let data = match format {
-        Format::Human => {
-            files.iter().for_each(|file| human::render(file, super::look(), &mut out));
-            return (out, count);
-        }
-        Format::Short => {
-            files.iter().for_each(|file| short::render(file, &mut out));
-            return (out, count);
-        }
-        Format::Github => {
-            files.iter().for_each(|file| github::render(file, &mut out));
-            return (out, count);
-        }
-        Format::Json => serde_json::to_string_pretty(&files.iter().flat_map(json::messages).collect::<Vec<_>>()),
-        Format::Sarif => serde_json::to_string_pretty(&sarif::log(&files)),
-    };
-    out = data.unwrap_or_else(|_| "[]".to_owned());
-    out.push('\n');
-    (out, count)
 }

@@ -21,7 +21,7 @@ use crate::syntax::Kind;
 /// Folder of the stamps, below the output folder.
 pub const FOLDER: &str = ".porringer";
 /// First line of the file; another one is not read.
-const HEAD: &[u8] = b"porringer stamps 1\n";
+const HEAD: &[u8] = b"porringer stamps 2\n";
 /// Largest file whose content is hashed; what is larger is no input of ours.
 const LARGEST: u64 = 256 << 20;
 
@@ -160,9 +160,21 @@ pub struct Unit {
     /// Language of its prose.
     pub language: String,
     pub title: Span,
+    /// What a build prints: no notes.
     pub messages: Vec<Diagnostic>,
+    /// For booklets.
+    pub binds: Option<Binds>,
     /// Changes with anything that it rests on.
     pub standing: Content,
+}
+
+/// What a booklet is made of.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Binds {
+    /// The `id` line, else the file's stem.
+    pub id: String,
+    /// The pages that it lists: whether a menu, and the name.
+    pub pages: Vec<(bool, String)>,
 }
 
 impl Unit {

@@ -5,7 +5,7 @@
 //! valgrind's callgrind: instructions can be counted where times are noisy.
 //!
 //! `peers` and `memory` run only when asked for: the first installs what other
-//! people set pages with, the second makes 11,000 cards. With 1,000 cards the
+//! people set pages with, the second makes 11,000 cards (some minutes). With 1,000 cards the
 //! rest takes some ten minutes on two cores; `--cards 100` gives the same
 //! ratios, coarser. On a machine that does other work as well,
 //! believe the processor time, not the clock.

@@ -233,7 +233,7 @@ fn damaged_stamps_are_none() {
     let mut other = whole.clone();
     let at = other.len() / 2;
     other[at] ^= 0x10;
-    for bytes in [&whole[..whole.len() - 1], &other, b"", b"porringer stamps 1\n", b"porringer stamps 0\n rest"] {
+    for bytes in [&whole[..whole.len() - 1], &other, b"", b"porringer stamps 2\n", b"porringer stamps 1\n rest"] {
         folder.write("out/.porringer/stamps", bytes);
         let ran = folder.run(&["build", "--explain"]);
         assert_eq!(ran.code, 0);
@@ -265,4 +265,131 @@ fn without_stamps_nothing_is_remembered() {
     assert_eq!(folder.run(&["build", "--no-stamps"]).err, "porringer: 0 files in out, 3 up to date: no errors\n");
     assert_eq!(times(&folder), before);
     assert!(!folder.path("out/.porringer").exists());
+}
+
+const PICTURE: &str =
+    "<svg xmlns='http://www.w3.org/2000/svg' width='40' height='40'><rect width='40' height='40' fill='#c60'/></svg>";
+
+/// The same with a day and a booklet, whose own pages have a look of their own.
+fn bound() -> Folder {
+    let folder = workspace();
+    folder.write("porringer.toml", "larder = [\"larder.toml\"]\nbooklet_template = \"look\"\n");
+    let look = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("templates/booklet");
+    for entry in fs::read_dir(look).unwrap().map(Result::unwrap) {
+        folder.write(&format!("look/{}", entry.file_name().to_string_lossy()), fs::read(entry.path()).unwrap());
+    }
+    folder.write("recipes/cover.svg", PICTURE);
+    folder.write(
+        "recipes/day.menu",
+        "menu A day\nfor 9 to 11 months, breastfed\nmeal 8:00 breakfast: 1/2 cup dish pumpkin\n",
+    );
+    folder.write(
+        "recipes/lake.booklet",
+        "booklet Food of the lake\npicture cover.svg: A square\nsection Mashes\npage pumpkin\npage both\n\
+         page menu day\nannex nutrients\n",
+    );
+    folder
+}
+
+fn replace(folder: &Folder, name: &str, from: &str, to: &str) {
+    let text = String::from_utf8(folder.read(name)).unwrap();
+    assert!(text.contains(from), "{name}");
+    folder.write(name, text.replacen(from, to, 1));
+}
+
+#[test]
+fn a_booklet_stands_with_all_that_it_binds() {
+    let folder = bound();
+    let first = folder.run(&["build", "--explain"]);
+    assert_eq!(first.code, 0, "{first:?}");
+    assert_eq!(
+        made(&first),
+        ["both.en.pdf", "cake.en.pdf", "day.en.pdf", "lake.en.pdf", "pumpkin.en.pdf"],
+        "{first:?}"
+    );
+    let ran = folder.run(&["build", "--explain"]);
+    assert_eq!(made(&ran), Vec::<&str>::new());
+    assert_eq!(why(&ran, "lake.en.pdf"), "kept: nothing that it is made of changed");
+    assert_eq!(ran.err, "porringer: 0 files in out, 5 up to date: 4 warnings\n");
+    // Alone, it says what those that it binds are told, checked again or not.
+    let alone = folder.run(&["build", "recipes/lake.booklet"]);
+    assert_eq!(alone.err, "porringer: 0 files in out, 1 up to date: 4 warnings\n");
+    assert!(alone.out.contains("menu/few-meals"), "{alone:?}");
+    assert_eq!(folder.run(&["build", "recipes/lake.booklet", "--no-stamps"]), alone);
+    assert_eq!(folder.run(&["build", "--locked"]).code, 0);
+    assert_eq!(folder.run(&["build", "--force"]).err, "porringer: 5 files in out: 4 warnings\n");
+    fs::remove_file(folder.path("out/lake.en.pdf")).unwrap();
+    assert_eq!(made(&folder.run(&["build", "--explain"])), ["lake.en.pdf"]);
+}
+
+#[test]
+fn a_booklet_is_made_again_with_all_that_it_binds() {
+    let folder = bound();
+    folder.run(&["build"]);
+    type Change = fn(&Folder);
+    let changes: [(&str, &[&str], Change); 11] = [
+        ("a dish", &["lake.en.pdf"], |folder| replace(folder, "recipes/both.dish", "cooked   240 g", "cooked   210 g")),
+        ("a dish that a dish takes", &["lake.en.pdf"], |folder| {
+            replace(folder, "recipes/pumpkin.dish", "cooked   240 g", "cooked   200 g");
+        }),
+        ("a dish that it does not bind", &[], |folder| {
+            replace(folder, "recipes/cake.dish", "cooked   240 g", "cooked   220 g");
+        }),
+        ("a day", &["lake.en.pdf"], |folder| replace(folder, "recipes/day.menu", "8:00", "8:30")),
+        ("a larder row", &["lake.en.pdf"], |folder| replace(folder, "larder.toml", "11422", "11457")),
+        ("its look", &["lake.en.pdf"], |folder| {
+            let name = folder.names("look").into_iter().find(|name| name.ends_with(".typ")).unwrap();
+            let text = String::from_utf8(folder.read(&format!("look/{name}"))).unwrap();
+            folder.write(&format!("look/{name}"), format!("#set text(tracking: 0.2pt)\n{text}"));
+        }),
+        ("its picture", &["lake.en.pdf"], |folder| replace(folder, "recipes/cover.svg", "#c60", "#060")),
+        ("its own text", &["lake.en.pdf"], |folder| {
+            replace(folder, "recipes/lake.booklet", "section Mashes", "section Soft")
+        }),
+        ("its languages", &["lake.sw.pdf"], |folder| {
+            replace(folder, "recipes/lake.booklet", "section", "language en, sw\nsection");
+        }),
+        ("the settings", &["lake.en.pdf", "lake.sw.pdf"], |folder| {
+            folder.write("porringer.toml", [folder.read("porringer.toml"), b"footer = \"Lake\"\n".to_vec()].concat());
+        }),
+        // Of two that share a name the first has it; the other has an id.
+        ("which dish has a name", &["lake.en.pdf", "lake.sw.pdf"], |folder| {
+            let text = String::from_utf8(folder.read("recipes/pumpkin.dish")).unwrap().replace("Mash of", "Soft");
+            replace(folder, "recipes/pumpkin.dish", "\nfor ", "\nid       gourd\nfor ");
+            folder.write("recipes/other.dish", text.replace("\nfor ", "\nid       pumpkin\nfor "));
+        }),
+    ];
+    for (what, concerns, change) in changes {
+        let before = folder.read("out/lake.en.pdf");
+        change(&folder);
+        let ran = folder.run(&["build", "--explain"]);
+        let now: Vec<&str> = made(&ran).into_iter().filter(|name| name.starts_with("lake.")).collect();
+        assert_eq!(now, concerns, "{what}: {ran:?}");
+        assert_eq!(folder.read("out/lake.en.pdf") != before, now.contains(&"lake.en.pdf"), "{what}");
+        let again = folder.run(&["build", "--explain"]);
+        assert_eq!(made(&again), Vec::<&str>::new(), "{what}");
+        // It makes everything and holds it against what is there.
+        assert_eq!(folder.run(&["build", "--locked"]).code, 0, "{what}");
+    }
+}
+
+#[test]
+fn a_booklet_remembers_how_it_was_called() {
+    let folder = bound();
+    folder.run(&["build"]);
+    let paper = folder.run(&["build", "--paper", "A4", "--explain"]);
+    assert_eq!(why(&paper, "lake.en.pdf"), "made: `page 0` changed; `page 1` changed; `page 2` changed");
+    let tongue = folder.run(&["build", "--language", "sw", "--explain"]);
+    assert!(made(&tongue).contains(&"lake.sw.pdf"), "{tongue:?}");
+    let data = folder.run(&["build", "--format", "pdf,json", "--explain"]);
+    assert!(made(&data).contains(&"lake.json"), "{data:?}");
+    assert_eq!(made(&folder.run(&["build", "--format", "pdf,json", "--explain"])), Vec::<&str>::new());
+    // One with a fault among its pages is left out, as often as it is asked for.
+    folder.write("recipes/both.dish", BROKEN);
+    for _ in 0..2 {
+        let ran = folder.run(&["build"]);
+        assert_eq!(ran.code, 1);
+        let left = "porringer: recipes/lake.booklet is left out until these pages are mended: `both`\n";
+        assert!(ran.err.starts_with(left), "{ran:?}");
+    }
 }

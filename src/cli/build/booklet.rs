@@ -1,47 +1,46 @@
 //! Booklets: cards of a set bound in one file a language, with contents,
 //! annexes and index.
 
+use std::path::Path;
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use typst::text::Font;
 
+use super::orders::{Order, Terms};
 use super::outputs::{Outputs, file_name};
-use super::set::{engine, menu_template, too_long_help};
+use super::plan::Plan;
+use super::reader::Reader;
+use super::record::Record;
+use super::set::{engine, too_long_help};
 use super::sheets::{Common, card_of};
-use super::{Arguments, Format, unknown_language};
+use super::{Format, unknown_language};
 use crate::ast::{Document, Entry};
 use crate::card::booklet::{Binder, Content, Leaf, Place, Unit};
 use crate::card::menu::MenuMaker;
 use crate::card::{self, Imprint, Locale, Maker};
 use crate::check::Checked;
-use crate::cli::{Deny, Failure, complain, gather};
-use crate::diagnostic::{Code, Diagnostic, Severity, quote};
+use crate::cli::{Failure, complain, gather};
+use crate::diagnostic::{Code, Diagnostic, quote};
 use crate::graph;
 use crate::source::Spanned;
 use crate::syntax::Kind;
 use crate::typeset::binding::{Hangs, Leaves, bind};
-use crate::typeset::impose::{Sheets, impose};
+use crate::typeset::impose::impose;
 use crate::typeset::picture::Picture;
-use crate::typeset::{Engine, Forms, Pages, Template};
-use crate::workspace::{Shelf, Workspace, settings};
+use crate::typeset::{Engine, Forms, Pages};
+use crate::workspace::{Workspace, settings};
 
 /// What booklets are made with.
 pub struct Bindery<'a> {
     pub common: &'a Common<'a>,
-    /// Languages and paper that are named there outrank the booklet's own.
-    pub arguments: &'a Arguments,
-    pub cards: &'a Template,
-    pub look: &'a Template,
+    pub terms: &'a Terms<'a>,
     pub further: Vec<Font>,
-    /// Sheets that are made beside the PDF.
-    pub printed: Option<Sheets>,
 }
 
 /// What sets them.
 struct Press<'a> {
     engine: Engine,
-    menus: Template,
     bindery: &'a Bindery<'a>,
 }
 
@@ -51,25 +50,6 @@ struct Page<'a> {
     slug: &'a Spanned<String>,
     section: Option<usize>,
     picture: Option<Picture>,
-}
-
-/// Checks what booklets bind and the call did not name.
-pub fn gather(workspace: &Workspace, languages: &[String], further: &[Font], checked: &mut Vec<Checked>) {
-    let shelf = Shelf::new(workspace.recipes(), &workspace.reference);
-    let mut paths: Vec<PathBuf> = Vec::new();
-    for file in checked.iter() {
-        let Document::Booklet(booklet) = &file.document else { continue };
-        for entry in &booklet.entries {
-            let Entry::Page { menu, slug } = entry else { continue };
-            if find(checked, *menu, &slug.value).is_none() {
-                let path = if *menu { shelf.menu_path(&slug.value) } else { shelf.path_of(&slug.value) };
-                paths.extend(path.filter(|path| !paths.iter().any(|known| known == path)).map(Path::to_path_buf));
-            }
-        }
-    }
-    if !paths.is_empty() {
-        checked.extend(gather::with_texts(&paths, workspace, languages, further));
-    }
 }
 
 fn find<'a>(checked: &'a [Checked], menu: bool, id: &str) -> Option<&'a Checked> {
@@ -84,43 +64,42 @@ pub fn id(booklet: &crate::ast::Booklet, file: &str) -> String {
 }
 
 impl Bindery<'_> {
-    /// Makes every sound booklet in its languages.
+    /// Makes booklets in their languages.
     ///
     /// # Errors
-    /// A language without a catalogue, a paper that a template is not for, two
-    /// files of one name.
-    pub fn make(self, checked: &mut [Checked], outputs: &mut Outputs) -> Result<(), Failure> {
-        if !checked.iter().any(|file| file.tree.kind == Kind::Booklet) {
-            return Ok(());
-        }
-        let engine = engine(usize::MAX, self.further.clone(), self.cards.built_in && self.look.built_in)?;
-        let press = Press { engine, menus: menu_template()?, bindery: &self };
-        let mut overflows: Vec<(usize, Diagnostic)> = Vec::new();
-        let mut names: BTreeMap<String, String> = checked
-            .iter()
-            .filter_map(|file| Some((file_name(file.id()?).to_lowercase(), file.source.name.clone())))
-            .collect();
-        for (at, file) in checked.iter().enumerate() {
+    /// A language without a catalogue, a paper that a template is not for.
+    pub fn make(
+        &self,
+        orders: Vec<Order>,
+        records: &mut [Record],
+        reader: &mut Reader<'_>,
+        plan: &Plan,
+        outputs: &mut Outputs,
+    ) -> Result<(), Failure> {
+        let built_in = self.terms.cards.built_in && self.terms.look.built_in;
+        let press = Press { engine: engine(usize::MAX, self.further.clone(), built_in)?, bindery: self };
+        for Order { at, bound, standing, group } in orders {
+            let records_of: Vec<&Record> = std::iter::once(at).chain(bound).filter_map(|at| records.get(at)).collect();
+            let paths: Vec<PathBuf> = records_of.iter().map(|record| record.path.clone()).collect();
+            let mut checked = reader.check(&paths, plan)?;
+            let same =
+                |(record, file): (&&Record, &Checked)| record.text == graph::Content::of(file.source.text.as_bytes());
+            let steady = records_of.iter().zip(&checked).all(same);
+            let bound = checked.split_off(1.min(checked.len()));
+            let Some(file) = checked.pop() else { continue };
             let Document::Booklet(booklet) = &file.document else { continue };
-            if !press.sound(file) {
-                continue;
-            }
+            let Some(pages) = press.pages(&file, &bound) else { continue };
             let id = id(booklet, &file.source.name);
-            if let Some(other) = names.insert(file_name(&id).to_lowercase(), file.source.name.clone()) {
-                return Err(Failure(format!(
-                    "`{}` and `{other}` would have one file name, `{}`; give one another `id`",
-                    file.source.name,
-                    file_name(&id)
-                )));
+            outputs.begin();
+            let mut overflows = Vec::new();
+            press.booklet(&file, booklet, &id, &pages, outputs, &mut |message| overflows.push(message))?;
+            let targets = outputs.end();
+            if let Some(standing) = standing.filter(|_| steady && overflows.is_empty() && self.terms.printed.is_none())
+            {
+                outputs.close(&group, standing, targets);
             }
-            if let Some(pages) = press.pages(file, checked) {
-                press.booklet(file, booklet, &id, &pages, outputs, &mut |message| overflows.push((at, message)))?;
-            }
-        }
-        for (at, message) in overflows {
-            if let Some(file) = checked.get_mut(at) {
-                file.diagnostics.push(message);
-                file.diagnostics.sort_by_key(|message| (message.span.start, message.message.clone()));
+            if let Some(record) = records.get_mut(at) {
+                overflows.into_iter().for_each(|message| record.add(message, Some(&file.source)));
             }
         }
         Ok(())
@@ -128,18 +107,12 @@ impl Bindery<'_> {
 }
 
 impl Press<'_> {
-    fn workspace(&self) -> &Workspace {
-        self.bindery.common.workspace
+    fn terms(&self) -> &Terms<'_> {
+        self.bindery.terms
     }
 
-    /// Nothing but its length keeps a document from print: on the booklet's
-    /// paper it may fit.
-    fn sound(&self, file: &Checked) -> bool {
-        let denied = self.bindery.arguments.deny == Some(Deny::Warnings);
-        !file.diagnostics.iter().any(|message| {
-            message.code != Code::TextTooLongForCard
-                && (message.severity == Severity::Error || (denied && message.severity == Severity::Warning))
-        })
+    fn workspace(&self) -> &Workspace {
+        self.bindery.common.workspace
     }
 
     /// One booklet in its languages.
@@ -155,7 +128,7 @@ impl Press<'_> {
         let common = self.bindery.common;
         let own = gather::own_language(&file.document, self.workspace());
         let named: Vec<String> = booklet.header.language.iter().map(|tag| tag.value.clone()).collect();
-        let languages = if named.is_empty() || !self.bindery.arguments.look.language.is_empty() {
+        let languages = if named.is_empty() || !self.terms().arguments.look.language.is_empty() {
             gather::languages_of(&own, common.languages)
         } else {
             named
@@ -163,8 +136,8 @@ impl Press<'_> {
         let paper = self.paper(booklet.paper.as_ref().map(|paper| paper.value.as_str()))?;
         let imprint = Imprint { paper, ..common.imprint.clone() };
         let picture = self.cover(file);
-        let json = self.bindery.arguments.format.contains(&Format::Json);
-        let pdf = self.bindery.arguments.format.contains(&Format::Pdf);
+        let json = self.terms().arguments.format.contains(&Format::Json);
+        let pdf = self.terms().arguments.format.contains(&Format::Pdf);
         let mut data = Vec::new();
         for tag in languages {
             let locale = Locale::with_digits(&tag, self.workspace().settings.digits)
@@ -172,7 +145,7 @@ impl Press<'_> {
             let binder = self.binder(booklet, id, pages, &locale, &own, &imprint, picture.as_ref());
             let name = format!("{}.{}", file_name(id), locale.tag());
             let target = format!("{name}.pdf");
-            let sheets = self.bindery.printed.map(|sheets| (sheets, format!("{name}.{}.pdf", sheets.name())));
+            let sheets = self.terms().printed.map(|sheets| (sheets, format!("{name}.{}.pdf", sheets.name())));
             let needs = self.needs(&binder, pages, picture.as_ref());
             let mut wanted = pdf && outputs.wants(&target, &needs);
             if let Some((_, target)) = sheets.as_ref().filter(|_| pdf) {
@@ -223,9 +196,9 @@ impl Press<'_> {
     fn needs(&self, binder: &Binder<'_>, pages: &[Page<'_>], cover: Option<&Picture>) -> graph::Needs {
         let places = binder.places(&self.guess(binder));
         let own = own_parts(binder, &places);
-        let bindery = self.bindery;
-        let mut needs = bindery.common.needs().with("data", graph::Content::of_data(&own));
-        for (word, template) in [("cards", bindery.cards), ("days", &self.menus), ("own pages", bindery.look)] {
+        let terms = self.terms();
+        let mut needs = self.bindery.common.needs().with("data", graph::Content::of_data(&own));
+        for (word, template) in [("cards", terms.cards), ("days", &terms.menus), ("own pages", terms.look)] {
             needs = needs.with(word, template.content);
         }
         for (at, leaf) in binder.leaves.iter().enumerate() {
@@ -247,8 +220,8 @@ impl Press<'_> {
     /// Pages that each part is taken to have until it is set.
     fn guess(&self, binder: &Binder<'_>) -> Vec<(Unit, usize)> {
         let sides = |leaf: &Leaf<'_>| match &leaf.content {
-            Content::Dish(_, card) => self.bindery.cards.manifest.sides(&card.paper),
-            Content::Menu(_, card) => self.menus.manifest.sides(&card.paper),
+            Content::Dish(_, card) => self.terms().cards.manifest.sides(&card.paper),
+            Content::Menu(_, card) => self.terms().menus.manifest.sides(&card.paper),
         };
         let pages = |unit| match unit {
             Unit::Front => 2,
@@ -269,7 +242,7 @@ impl Press<'_> {
             match entry {
                 Entry::Section(_) => section = Some(section.map_or(0, |at: usize| at + 1)),
                 Entry::Page { menu, slug } => {
-                    match find(checked, *menu, &slug.value).filter(|found| self.sound(found)) {
+                    match find(checked, *menu, &slug.value).filter(|found| self.terms().sound(&found.diagnostics)) {
                         Some(found) => {
                             let dish = found.dish.as_ref().map(|dish| &dish.resolved.ast);
                             let picture =
@@ -292,11 +265,11 @@ impl Press<'_> {
     /// The paper of a booklet: that of the call, else its own, else the
     /// workspace's.
     fn paper(&self, own: Option<&str>) -> Result<String, Failure> {
-        let asked = self.bindery.arguments.look.paper.as_deref().and_then(settings::paper);
+        let asked = self.terms().arguments.look.paper.as_deref().and_then(settings::paper);
         let paper = asked.or_else(|| own.and_then(settings::paper)).unwrap_or(&self.workspace().settings.paper);
         // As with single cards: a look that is not made for it takes its own.
-        let paper = self.bindery.cards.paper(paper);
-        for template in [self.bindery.look, &self.menus] {
+        let paper = self.terms().cards.paper(paper);
+        for template in [self.terms().look, &self.terms().menus] {
             if !template.takes(&paper) {
                 return Err(Failure(format!(
                     "the template `{}` is not made for {paper}; it takes {}",
@@ -430,7 +403,7 @@ impl Press<'_> {
             |place| {
                 let part = binder.part(*place, places);
                 let picture = cover.filter(|_| part.front.is_some());
-                self.engine.part(self.bindery.look, &part, picture, &identity)
+                self.engine.part(self.terms().look, &part, picture, &identity)
             },
             |at, result| match result {
                 Ok(pages) => found.push((at, pages)),
@@ -483,11 +456,11 @@ impl Press<'_> {
                     Content::Dish(_, card) => {
                         let card = card::Card { folio, ..(**card).clone() };
                         let picture = pages.get(*at).and_then(|page| page.picture.as_ref());
-                        self.engine.card(self.bindery.cards, &card, picture, Forms::PDF)
+                        self.engine.card(self.terms().cards, &card, picture, Forms::PDF)
                     }
                     Content::Menu(_, card) => {
                         let card = card::menu::MenuCard { folio, ..(**card).clone() };
-                        self.engine.menu(&self.menus, &card, Forms::PDF)
+                        self.engine.menu(&self.terms().menus, &card, Forms::PDF)
                     }
                 }
             },
@@ -528,8 +501,8 @@ impl Press<'_> {
     /// A page that does not fit, said at the booklet's line.
     fn overflow(&self, content: &Content<'_>, slug: &Spanned<String>, set: &Pages) -> Diagnostic {
         let (lang, paper, template, menu) = match content {
-            Content::Dish(_, card) => (&card.lang, &card.paper, self.bindery.cards, false),
-            Content::Menu(_, card) => (&card.lang, &card.paper, &self.menus, true),
+            Content::Dish(_, card) => (&card.lang, &card.paper, self.terms().cards, false),
+            Content::Menu(_, card) => (&card.lang, &card.paper, &self.terms().menus, true),
         };
         let sides = template.manifest.sides(paper).unwrap_or(usize::MAX);
         let reliefs: Vec<&str> = set.reliefs.iter().map(|relief| relief.words()).collect();

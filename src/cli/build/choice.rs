@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use typst::foundations::Bytes;
 use typst::text::Font;
 
-use crate::card::{self, Locale, locale};
+use crate::card::{self, Imprint, Locale, locale};
 use crate::cli::Failure;
 use crate::diagnostic::did_you_mean;
 use crate::typeset::{Template, template};
@@ -93,6 +93,18 @@ pub fn paper(look: &Look, workspace: &Workspace, template: &Template) -> Result<
         )));
     }
     Ok(paper.to_owned())
+}
+
+/// What every card of a call says or looks like.
+pub fn imprint(workspace: &Workspace, paper: &str, further: &[Font]) -> Imprint {
+    let mut fonts: Vec<String> = further.iter().map(|font| font.info().family.to_string()).collect();
+    fonts.dedup();
+    Imprint {
+        programme: workspace.settings.programme.clone(),
+        footer: workspace.settings.footer.clone(),
+        paper: paper.to_owned(),
+        fonts,
+    }
 }
 
 /// The template asked for: a built-in one by its name, else a folder. One that

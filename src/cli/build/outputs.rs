@@ -49,7 +49,7 @@ pub struct Outputs {
     differing: BTreeMap<String, Why>,
     /// Every file of this call.
     names: BTreeSet<String>,
-    /// Targets since a group was begun.
+    /// Targets since a group, or a piece of one, was begun.
     group: Vec<String>,
 }
 
@@ -100,9 +100,9 @@ impl Outputs {
     }
 
     /// Whether outputs made of many documents are up to date as a whole:
-    /// `standing` is the content of all that they rest on. Where not, whatever
-    /// is wanted between [`Outputs::begin`] and [`Outputs::close`] belongs to
-    /// the group.
+    /// `standing` is the content of all that they rest on. Where not, what is
+    /// wanted between [`Outputs::begin`] and [`Outputs::end`] belongs to the
+    /// group.
     pub fn stands(&mut self, group: &str, standing: Content) -> bool {
         if self.mode != Mode::Differing {
             return false;
@@ -117,14 +117,18 @@ impl Outputs {
         whole
     }
 
-    /// Begins a group of outputs.
+    /// Begins a group of outputs, or a piece of one.
     pub fn begin(&mut self) {
         self.group.clear();
     }
 
-    /// Ends a group, if all of it could be made.
-    pub fn close(&mut self, group: &str, standing: Content) {
-        let targets = std::mem::take(&mut self.group);
+    /// The targets since.
+    pub fn end(&mut self) -> Vec<String> {
+        std::mem::take(&mut self.group)
+    }
+
+    /// Remembers a group, if all of it could be made.
+    pub fn close(&mut self, group: &str, standing: Content, targets: Vec<String>) {
         if self.troubles.is_empty() {
             self.stamps.keep_group(group, standing, targets);
         }

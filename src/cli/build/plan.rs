@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::choice;
-use crate::ast::Document;
+use super::record::{binds, worth_saying};
 use crate::check::{Checked, CheckedDish, CheckedMenu};
 use crate::cli::Failure;
 use crate::cli::gather;
@@ -87,6 +87,12 @@ impl Plan {
         (index, *names)
     }
 
+    /// Where a dish or a menu lies, by its name.
+    pub fn place(&mut self, menu: bool, name: &str, workspace: &Workspace, stamps: &mut Stamps) -> Option<PathBuf> {
+        let (index, _) = self.index(workspace, stamps);
+        if menu { index.menus.get(name) } else { index.dishes.get(name) }.cloned()
+    }
+
     /// A shelf for the documents that have to be checked. Where no other asked
     /// for one, none of these may either: then the shelf finds out by itself.
     pub fn shelf<'w>(&self, workspace: &'w Workspace) -> Shelf<'w> {
@@ -114,10 +120,7 @@ impl Plan {
             let (index, all) = self.index(workspace, stamps);
             (dishes.iter().map(|name| take(name, index, stamps)).collect(), names.then_some(all))
         };
-        let picture = match &file.document {
-            Document::Dish(dish) => dish.header.picture.as_ref(),
-            Document::Menu(_) | Document::Booklet(_) => None,
-        };
+        let picture = file.document.header().picture.as_ref();
         let pictures = picture
             .into_iter()
             .flat_map(|picture| gather::picture_places(picture, &file.source, workspace))
@@ -133,7 +136,8 @@ impl Plan {
             id: file.id().map(str::to_owned),
             language: gather::own_language(&file.document, workspace),
             title: file.title().map(|title| title.span).unwrap_or_default(),
-            messages: file.diagnostics.clone(),
+            messages: worth_saying(&file.diagnostics),
+            binds: binds(file),
             standing: own,
         };
         Some(unit.stand())

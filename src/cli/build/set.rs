@@ -46,140 +46,160 @@ impl Form {
     }
 }
 
-/// Typesets on all cores and writes each card when it is whole.
-///
-/// # Errors
-/// The typesetter cannot be started.
-pub fn set(
-    jobs: &[Job],
+/// Typesets the cards of a build, some at a time. The typesetter stays.
+pub struct Setter<'a> {
     forms: Forms,
     sheets: Option<Sheets>,
     further: Vec<typst::text::Font>,
-    template: &Template,
-    checked: &mut [Checked],
-    outputs: &mut Outputs,
-) -> Result<(), Failure> {
-    let menus = menu_template()?;
-    let sides = |sheet: &Sheet| sides_of(sheet, template, &menus);
-    // A card of two sides is one sheet already and is not folded.
-    let printed = |sheet: &Sheet| sheets.filter(|sheets| forms.pdf && sheets.takes(sides(sheet)));
-    let mut long: Vec<(usize, Diagnostic)> = Vec::new();
-    let mut wanted: Vec<(&Job, Forms)> = Vec::new();
-    for job in jobs {
-        let mut forms = forms;
-        let mut refused = None;
-        for form in Form::ALL {
-            let asked = form.of(&mut forms);
-            let target = form.target(&job.name);
-            if *asked && !outputs.wants(&target, &job.needs) {
-                *asked = false;
-                refused = outputs.refused(&target).cloned().or(refused);
+    template: &'a Template,
+    menus: Template,
+    engine: Option<Engine>,
+    /// Cards of the build.
+    cards: usize,
+    /// Cards that are done.
+    seen: usize,
+}
+
+impl<'a> Setter<'a> {
+    /// For so many cards.
+    ///
+    /// # Errors
+    /// There is no look for menus, which a test rules out.
+    pub fn new(
+        cards: usize,
+        forms: Forms,
+        sheets: Option<Sheets>,
+        further: Vec<typst::text::Font>,
+        template: &'a Template,
+    ) -> Result<Self, Failure> {
+        Ok(Self { forms, sheets, further, template, menus: menu_template()?, engine: None, cards, seen: 0 })
+    }
+
+    fn sides(&self, sheet: &Sheet) -> usize {
+        match sheet {
+            Sheet::Card(card) => self.template.manifest.sides(&card.paper),
+            Sheet::Menu(menu) => self.menus.manifest.sides(&menu.paper),
+        }
+        .unwrap_or(usize::MAX)
+    }
+
+    /// Sheets for a printer. A card of two sides is one sheet already and is
+    /// not folded.
+    fn printed(&self, sheet: &Sheet) -> Option<Sheets> {
+        self.sheets.filter(|sheets| self.forms.pdf && sheets.takes(self.sides(sheet)))
+    }
+
+    /// Typesets on all cores and writes each card when it is whole. Gives the
+    /// cards that no sheet holds, by their files.
+    ///
+    /// # Errors
+    /// The typesetter cannot be started.
+    pub fn set(
+        &mut self,
+        jobs: &[Job],
+        checked: &[Checked],
+        outputs: &mut Outputs,
+    ) -> Result<Vec<(usize, Diagnostic)>, Failure> {
+        let mut long: Vec<(usize, Diagnostic)> = Vec::new();
+        let mut wanted: Vec<(&Job, Forms)> = Vec::new();
+        for job in jobs {
+            let mut forms = self.forms;
+            let mut refused = None;
+            for form in Form::ALL {
+                let asked = form.of(&mut forms);
+                let target = form.target(&job.name);
+                if *asked && !outputs.wants(&target, &job.needs) {
+                    *asked = false;
+                    refused = outputs.refused(&target).cloned().or(refused);
+                }
+            }
+            if let Some(sheets) = self.printed(&job.sheet).filter(|_| refused.is_none()) {
+                forms.pdf |= outputs.wants(&for_print(&job.name, sheets), &job.needs);
+            }
+            if let Some(refused) = refused {
+                let title = checked.get(job.file).and_then(Checked::title).map_or(Span::default(), |title| title.span);
+                long.push((job.file, too_long(job.sheet.lang(), title, &refused)));
+            } else if forms.pdf || forms.svg || forms.png {
+                wanted.push((job, forms));
             }
         }
-        if let Some(sheets) = printed(&job.sheet).filter(|_| refused.is_none()) {
-            forms.pdf |= outputs.wants(&for_print(&job.name, sheets), &job.needs);
+        self.seen += jobs.len() - wanted.len();
+        if !wanted.is_empty() {
+            if self.engine.is_none() {
+                self.engine = Some(engine(self.cards, self.further.clone(), self.template.built_in)?);
+            }
+            long.extend(self.typeset(&wanted, checked, outputs));
+            self.seen += wanted.len();
         }
-        if let Some(refused) = refused {
-            let title = checked.get(job.file).and_then(Checked::title).map_or(Span::default(), |title| title.span);
-            long.push((job.file, too_long(job.sheet.lang(), title, &refused)));
-        } else if forms.pdf || forms.svg || forms.png {
-            wanted.push((job, forms));
+        Ok(long)
+    }
+
+    /// Typesets what is wanted. Gives the cards that no sheet holds.
+    fn typeset(
+        &self,
+        wanted: &[(&Job, Forms)],
+        checked: &[Checked],
+        outputs: &mut Outputs,
+    ) -> Vec<(usize, Diagnostic)> {
+        let Some(engine) = &self.engine else { return Vec::new() };
+        let terminal = std::io::stderr().is_terminal();
+        let mut seen = self.seen;
+        let mut long: Vec<(usize, Diagnostic)> = Vec::new();
+        engine.each(
+            wanted,
+            |(job, forms)| match &job.sheet {
+                Sheet::Card(card) => engine.card(self.template, card, job.picture.as_ref(), *forms),
+                Sheet::Menu(menu) => engine.menu(&self.menus, menu, *forms),
+            },
+            |at, result| {
+                seen += 1;
+                if terminal {
+                    let _ = write!(std::io::stderr(), "\r{seen} of {} cards", self.cards);
+                }
+                let Some((job, forms)) = wanted.get(at) else { return };
+                let sides = self.sides(&job.sheet);
+                match result {
+                    Ok(pages) if pages.count > sides => {
+                        let refused = refused(&job.sheet, &pages, sides);
+                        let title = checked.get(job.file).and_then(Checked::title);
+                        let title = title.map_or(Span::default(), |title| title.span);
+                        long.push((job.file, too_long(job.sheet.lang(), title, &refused)));
+                        for target in targets(&job.name, *forms) {
+                            outputs.refuse(&target, &job.needs, refused.clone());
+                        }
+                    }
+                    Ok(pages) => {
+                        let mut forms = *forms;
+                        for form in Form::ALL {
+                            if *form.of(&mut forms) {
+                                let files = files_of(&pages, &job.name, form);
+                                outputs.put(&form.target(&job.name), &job.needs, &files);
+                            }
+                        }
+                        if let Some(sheets) = self.printed(&job.sheet).filter(|_| !pages.pdf.is_empty()) {
+                            let target = for_print(&job.name, sheets);
+                            match impose(&pages.pdf, sheets, job.sheet.right_to_left()) {
+                                Ok(bytes) => outputs.put(&target, &job.needs, &[(target.clone(), &bytes)]),
+                                Err(why) => outputs.trouble(format!("{target}: {why}")),
+                            }
+                        }
+                    }
+                    Err(fault) => {
+                        outputs.trouble(format!("{}: {fault}", shown(&outputs.folder().join(&job.name))));
+                    }
+                }
+            },
+        );
+        if terminal {
+            let _ = write!(std::io::stderr(), "\r{:30}\r", "");
         }
+        long
     }
-    if !wanted.is_empty() {
-        let more = typeset(&wanted, &printed, further, template, checked, outputs)?;
-        long.extend(more);
-    }
-    for (file, message) in long {
-        if let Some(file) = checked.get_mut(file) {
-            add(file, message);
-        }
-    }
-    Ok(())
 }
 
 /// Name of the sheets for a printer.
 fn for_print(name: &str, sheets: Sheets) -> String {
     format!("{name}.{}.pdf", sheets.name())
-}
-
-fn sides_of(sheet: &Sheet, template: &Template, menus: &Template) -> usize {
-    match sheet {
-        Sheet::Card(card) => template.manifest.sides(&card.paper),
-        Sheet::Menu(menu) => menus.manifest.sides(&menu.paper),
-    }
-    .unwrap_or(usize::MAX)
-}
-
-/// A message in its place among those of a file.
-pub fn add(file: &mut Checked, message: Diagnostic) {
-    file.diagnostics.push(message);
-    file.diagnostics.sort_by_key(|message| (message.span.start, message.message.clone()));
-}
-
-/// Typesets what is wanted. Gives the cards that no sheet holds.
-fn typeset(
-    wanted: &[(&Job, Forms)],
-    printed: &dyn Fn(&Sheet) -> Option<Sheets>,
-    further: Vec<typst::text::Font>,
-    template: &Template,
-    checked: &[Checked],
-    outputs: &mut Outputs,
-) -> Result<Vec<(usize, Diagnostic)>, Failure> {
-    let menus = menu_template()?;
-    let sides = |sheet: &Sheet| sides_of(sheet, template, &menus);
-    let engine = engine(wanted.len(), further, template.built_in)?;
-    let terminal = std::io::stderr().is_terminal();
-    let mut seen = 0;
-    let mut long: Vec<(usize, Diagnostic)> = Vec::new();
-    engine.each(
-        wanted,
-        |(job, forms)| match &job.sheet {
-            Sheet::Card(card) => engine.card(template, card, job.picture.as_ref(), *forms),
-            Sheet::Menu(menu) => engine.menu(&menus, menu, *forms),
-        },
-        |at, result| {
-            seen += 1;
-            if terminal {
-                let _ = write!(std::io::stderr(), "\r{seen} of {} cards", wanted.len());
-            }
-            let Some((job, forms)) = wanted.get(at) else { return };
-            match result {
-                Ok(pages) if pages.count > sides(&job.sheet) => {
-                    let refused = refused(&job.sheet, &pages, sides(&job.sheet));
-                    let title = checked.get(job.file).and_then(Checked::title);
-                    let title = title.map_or(Span::default(), |title| title.span);
-                    long.push((job.file, too_long(job.sheet.lang(), title, &refused)));
-                    for target in targets(&job.name, *forms) {
-                        outputs.refuse(&target, &job.needs, refused.clone());
-                    }
-                }
-                Ok(pages) => {
-                    let mut forms = *forms;
-                    for form in Form::ALL {
-                        if *form.of(&mut forms) {
-                            let files = files_of(&pages, &job.name, form);
-                            outputs.put(&form.target(&job.name), &job.needs, &files);
-                        }
-                    }
-                    if let Some(sheets) = printed(&job.sheet).filter(|_| !pages.pdf.is_empty()) {
-                        let target = for_print(&job.name, sheets);
-                        match impose(&pages.pdf, sheets, job.sheet.right_to_left()) {
-                            Ok(bytes) => outputs.put(&target, &job.needs, &[(target.clone(), &bytes)]),
-                            Err(why) => outputs.trouble(format!("{target}: {why}")),
-                        }
-                    }
-                }
-                Err(fault) => {
-                    outputs.trouble(format!("{}: {fault}", shown(&outputs.folder().join(&job.name))));
-                }
-            }
-        },
-    );
-    if terminal {
-        let _ = write!(std::io::stderr(), "\r{:30}\r", "");
-    }
-    Ok(long)
 }
 
 /// The targets of a card in the forms asked for.

@@ -1,6 +1,8 @@
 //! Nutrients across a set as one table: one row a dish and age band, one
 //! column an INFOODS tagname with its unit.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::outputs::Outputs;
 use super::sheets::Job;
 use crate::check::{Checked, CheckedDish};
@@ -16,34 +18,39 @@ const FIRST: [&str; 7] = ["id", "title", "band_months", "portion_g", "portion_ml
 /// Its name in the output folder.
 pub const NAME: &str = "nutrients.csv";
 
-/// Writes the table of every dish that has a card.
-pub fn write(jobs: &[Job], checked: &[Checked], reference: &Reference, outputs: &mut Outputs) {
-    let files = jobs.chunk_by(|one, next| one.file == next.file).filter_map(|jobs| jobs.first());
-    let dishes = files.filter_map(|job| checked.get(job.file)?.dish.as_ref());
-    let text = csv(dishes, reference);
-    let needs = Needs::of("data", Content::of(&text));
-    if outputs.wants(NAME, &needs) {
-        outputs.put(NAME, &needs, &[(NAME.to_owned(), text.as_bytes())]);
-    }
+/// The table while dishes are added to it. An empty cell is not known; the
+/// column `at_least` names the components whose figure is a lower bound in that
+/// row, because some food's value is not known.
+#[derive(Debug, Default)]
+pub struct Table {
+    rows: Vec<Row>,
+    /// Components that are known of some dish.
+    columns: BTreeSet<NutrientId>,
 }
 
-/// The table as CSV. An empty cell is not known; the column `at_least` names
-/// the components whose figure is a lower bound in that row, because some
-/// food's value is not known.
-fn csv<'a>(dishes: impl Iterator<Item = &'a CheckedDish>, reference: &Reference) -> String {
-    let dishes: Vec<&CheckedDish> = dishes.collect();
-    let ids: Vec<NutrientId> =
-        NutrientId::all().filter(|id| dishes.iter().any(|dish| dish.computed.nutrition.whole(*id).is_some())).collect();
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    let heads = ids.iter().map(|id| format!("{} ({})", id.get().tag, id.get().unit));
-    let _ = writer.write_record(FIRST.iter().map(|head| (*head).to_owned()).chain(heads));
-    for dish in &dishes {
+#[derive(Debug)]
+struct Row {
+    first: [String; FIRST.len()],
+    figures: BTreeMap<NutrientId, f64>,
+}
+
+impl Table {
+    /// Adds every dish that has a card.
+    pub fn add(&mut self, jobs: &[Job], checked: &[Checked], reference: &Reference) {
+        let files = jobs.chunk_by(|one, next| one.file == next.file).filter_map(|jobs| jobs.first());
+        for dish in files.filter_map(|job| checked.get(job.file)?.dish.as_ref()) {
+            self.dish(dish, reference);
+        }
+    }
+
+    fn dish(&mut self, dish: &CheckedDish, reference: &Reference) {
         let sums = &dish.computed.nutrition;
+        let known: Vec<NutrientId> = NutrientId::all().filter(|id| sums.whole(*id).is_some()).collect();
+        self.columns.extend(&known);
         for portion in &dish.computed.portions {
             let Some(band) = reference.profile.bands().get(portion.band) else { continue };
-            let known = |id: &&NutrientId| sums.whole(**id).is_some() && !sums.complete(**id);
-            let at_least: Vec<&str> = ids.iter().filter(known).map(|id| id.get().tag).collect();
-            let mut row = vec![
+            let at_least: Vec<&str> = known.iter().filter(|id| !sums.complete(**id)).map(|id| id.get().tag).collect();
+            let first = [
                 guarded(&dish.id),
                 guarded(dish.resolved.title()),
                 // `6-8` would become a date.
@@ -53,11 +60,30 @@ fn csv<'a>(dishes: impl Iterator<Item = &'a CheckedDish>, reference: &Reference)
                 if dish.computed.cooked.estimated { "yes" } else { "no" }.to_owned(),
                 at_least.join(" "),
             ];
-            row.extend(ids.iter().map(|id| cell(portion.grams.and_then(|grams| sums.in_grams(*id, grams)))));
-            let _ = writer.write_record(&row);
+            let figure = |id: &NutrientId| Some((*id, portion.grams.and_then(|grams| sums.in_grams(*id, grams))?));
+            self.rows.push(Row { first, figures: known.iter().filter_map(figure).collect() });
         }
     }
-    writer.into_inner().map(|bytes| String::from_utf8_lossy(&bytes).into_owned()).unwrap_or_default()
+
+    /// Writes it.
+    pub fn write(self, outputs: &mut Outputs) {
+        let text = self.csv();
+        let needs = Needs::of("data", Content::of(&text));
+        if outputs.wants(NAME, &needs) {
+            outputs.put(NAME, &needs, &[(NAME.to_owned(), text.as_bytes())]);
+        }
+    }
+
+    fn csv(self) -> String {
+        let mut writer = csv::Writer::from_writer(Vec::new());
+        let heads = self.columns.iter().map(|id| format!("{} ({})", id.get().tag, id.get().unit));
+        let _ = writer.write_record(FIRST.iter().map(|head| (*head).to_owned()).chain(heads));
+        for Row { first, figures } in self.rows {
+            let cells = self.columns.iter().map(|id| cell(figures.get(id).copied()));
+            let _ = writer.write_record(first.into_iter().chain(cells));
+        }
+        writer.into_inner().map(|bytes| String::from_utf8_lossy(&bytes).into_owned()).unwrap_or_default()
+    }
 }
 
 fn cell(value: Option<f64>) -> String {

@@ -73,6 +73,15 @@ pub fn messages(file: &FileMessages<'_>) -> Vec<Message> {
         .collect()
 }
 
+/// Writes a message as an item of an array that is written piece by piece.
+pub fn item(message: &Message, out: &mut String) {
+    let text = serde_json::to_string_pretty(message).unwrap_or_default();
+    for (at, line) in text.lines().enumerate() {
+        out.push_str(if at == 0 { "  " } else { "\n  " });
+        out.push_str(line);
+    }
+}
+
 fn ends(source: &Source, span: Span) -> (Place, Place) {
     let place = |byte| {
         let place = source.place(byte);

@@ -125,6 +125,8 @@ struct Place {
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "camelCase")]
 struct Finding {
+    #[serde(skip)]
+    code: Code,
     rule_id: &'static str,
     rule_index: usize,
     level: &'static str,
@@ -191,24 +193,41 @@ struct Exact {
 }
 
 /// The messages of all files of a call.
-pub fn log(files: &[FileMessages<'_>]) -> Log {
-    let codes: BTreeSet<Code> = files.iter().flat_map(|file| file.diagnostics).map(|message| message.code).collect();
-    let rules: Vec<Code> = codes.into_iter().collect();
-    let mut results = Vec::new();
-    let mut artifacts: Vec<Artifact> = Vec::new();
-    let mut indices: HashMap<String, usize> = HashMap::new();
-    for file in files {
+#[derive(Debug, Default)]
+pub struct Findings {
+    artifacts: Vec<Artifact>,
+    /// Places of the files in `artifacts`.
+    indices: HashMap<String, usize>,
+    results: Vec<Finding>,
+}
+
+impl Findings {
+    pub fn add(&mut self, file: &FileMessages<'_>) {
         // A file has two lots of messages where another check adds to the first.
-        let index = *indices.entry(file.source.name.clone()).or_insert(artifacts.len());
+        let index = *self.indices.entry(file.source.name.clone()).or_insert(self.artifacts.len());
         let place = place(&file.source.name, index);
-        if index == artifacts.len() {
-            artifacts.push(Artifact { location: place.clone(), roles: ["analysisTarget"] });
+        if index == self.artifacts.len() {
+            self.artifacts.push(Artifact { location: place.clone(), roles: ["analysisTarget"] });
         }
         let mut seen: HashMap<String, usize> = HashMap::new();
         for message in file.diagnostics {
-            results.push(finding(message, file.source, &place, &rules, &mut seen));
+            self.results.push(finding(message, file.source, &place, &mut seen));
         }
     }
+
+    /// The whole log, with the rules that these findings name.
+    pub fn log(self) -> Log {
+        let Self { artifacts, mut results, .. } = self;
+        let codes: BTreeSet<Code> = results.iter().map(|finding| finding.code).collect();
+        let rules: Vec<Code> = codes.into_iter().collect();
+        for finding in &mut results {
+            finding.rule_index = rules.iter().position(|code| *code == finding.code).unwrap_or_default();
+        }
+        whole(&rules, artifacts, results)
+    }
+}
+
+fn whole(rules: &[Code], artifacts: Vec<Artifact>, results: Vec<Finding>) -> Log {
     let base = Base { description: Text::new("the folder that porringer was called in") };
     Log {
         schema: SCHEMA,
@@ -249,21 +268,17 @@ fn rule(code: Code) -> Rule {
     }
 }
 
-fn finding(
-    message: &Diagnostic,
-    source: &Source,
-    place: &Place,
-    rules: &[Code],
-    seen: &mut HashMap<String, usize>,
-) -> Finding {
+fn finding(message: &Diagnostic, source: &Source, place: &Place, seen: &mut HashMap<String, usize>) -> Finding {
     let physical = |span: Span| Physical { artifact_location: place.clone(), region: region(source, span) };
     let text = match &message.help {
         Some(help) => format!("{}\n{help}", message.message),
         None => message.message.clone(),
     };
     Finding {
+        code: message.code,
         rule_id: message.code.name(),
-        rule_index: rules.iter().position(|code| *code == message.code).unwrap_or_default(),
+        // Known when all are.
+        rule_index: 0,
         level: message.severity.word(),
         message: Text::new(&text),
         locations: [Location { id: None, physical_location: physical(message.span), message: None }],
