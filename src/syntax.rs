@@ -107,7 +107,7 @@ pub fn months(text: &str) -> Option<Vec<u8>> {
 }
 
 fn tree(kind: Kind, text: &str, lines: &[pest::iterators::Pair<'_, Rule>]) -> Tree {
-    let mut nodes: Vec<Node> = Vec::new();
+    let mut nodes: Vec<Node> = Vec::with_capacity(lines.len() + 1);
     let mut at = 0;
     for line in lines {
         let span = Span::new(line.as_span().start(), line.as_span().end());

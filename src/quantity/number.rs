@@ -22,11 +22,17 @@ pub enum NumberFault {
 /// Reads `2`, `0.5`, `1/2`, `½`, `1½` and, with a blank between them, a whole
 /// number and a fraction (`1 1/2`), in the decimal digits of any script.
 pub fn parse_number(text: &str) -> Result<Exact, NumberFault> {
-    let text = ascii_digits(text);
-    let words: Vec<&str> = text.split_whitespace().collect();
-    match words.as_slice() {
-        [one] => numeral(one),
-        [whole, fraction] => {
+    if !text.is_ascii() {
+        return read_words(&ascii_digits(text));
+    }
+    read_words(text)
+}
+
+fn read_words(text: &str) -> Result<Exact, NumberFault> {
+    let mut words = text.split_whitespace();
+    match (words.next(), words.next(), words.next()) {
+        (Some(one), None, _) => numeral(one),
+        (Some(whole), Some(fraction), None) => {
             let (left, right) = (numeral(whole)?, numeral(fraction)?);
             // `1.5 1/2` and `1 3/2` are slips, not mixed numbers.
             if left.denominator() != 1 || right >= Exact::whole(1) {

@@ -7,6 +7,8 @@ mod fault;
 mod step;
 mod take;
 
+use std::borrow::Cow;
+
 use detail::season;
 
 use pest::Parser;
@@ -41,8 +43,8 @@ pub fn document(kind: Kind, text: &str, lines: Vec<Pair<'_, Rule>>, sink: &mut S
 /// The text that an `in TAG` line translates.
 enum Target {
     None,
-    /// The line above has no text; holds its keyword.
-    Other(String),
+    /// The line above has no text; holds the place of its keyword.
+    Other(Span),
     Title,
     Part,
     Take,
@@ -79,16 +81,32 @@ fn span(pair: &Pair<'_, Rule>) -> Span {
 /// Joins a text that runs over several lines: comments and the blanks around
 /// line breaks go, one blank stays.
 fn unfold(text: &str) -> String {
-    if !text.contains(['\n', '\r']) {
-        return text.trim().to_owned();
+    unfolded(text).into_owned()
+}
+
+/// The same, without a copy of a text on one line.
+fn unfolded(text: &str) -> Cow<'_, str> {
+    if !text.bytes().any(|byte| matches!(byte, b'\n' | b'\r')) {
+        return Cow::Borrowed(text.trim());
     }
-    text.split(['\n', '\r'])
+    let joined = text
+        .split(['\n', '\r'])
         .enumerate()
         .map(|(at, line)| (at, line.trim()))
         .filter(|(at, line)| !line.is_empty() && (*at == 0 || !line.starts_with('#')))
         .map(|(_, line)| line)
         .collect::<Vec<_>>()
-        .join(" ")
+        .join(" ");
+    Cow::Owned(joined)
+}
+
+/// A word in small letters, without a copy where it is written so.
+fn small(word: &str) -> Cow<'_, str> {
+    if word.bytes().all(|byte| byte.is_ascii() && !byte.is_ascii_uppercase()) {
+        Cow::Borrowed(word)
+    } else {
+        Cow::Owned(word.to_lowercase())
+    }
 }
 
 /// The place of a text without the blanks at its end, which the grammar takes
@@ -134,13 +152,13 @@ impl Lower<'_, '_> {
         let mut inner = pair.into_inner();
         let Some(keyword) = inner.next() else { return };
         let keyword_span = span(&keyword);
-        let word = keyword.as_str().trim().to_lowercase();
+        let word = small(keyword.as_str().trim());
         if self.check_indented_keyword(whole) && rule == Rule::step_line {
             // Its words are those of two lines; nothing it names can be trusted.
             self.target = Target::Torn;
             return;
         }
-        self.target = Target::Other(word.clone());
+        self.target = Target::Other(keyword_span);
         match rule {
             Rule::dish_line | Rule::menu_line | Rule::booklet_line => {
                 let Some(text) = inner.next() else { return };
@@ -244,7 +262,7 @@ impl Lower<'_, '_> {
             }
             Rule::remark_line => {
                 let Some(text) = inner.next() else { return };
-                let kind = match word.as_str() {
+                let kind = match &*word {
                     "serve" => RemarkKind::Serve,
                     "store" => RemarkKind::Store,
                     "tip" => RemarkKind::Tip,
@@ -399,7 +417,10 @@ impl Lower<'_, '_> {
     fn nothing_above(&mut self, keyword: &Pair<'_, Rule>) {
         let above = match &self.target {
             Target::Torn => return,
-            Target::Other(word) => format!("the `{word}` line above has no text to translate"),
+            Target::Other(place) => {
+                let word = self.text.get(place.range()).unwrap_or_default().trim().to_lowercase();
+                format!("the `{word}` line above has no text to translate")
+            }
             _ => "there is no line above to translate".to_owned(),
         };
         self.sink.push(Diagnostic::new(Code::SyntaxBadLine, span(keyword), above).help(

@@ -5,7 +5,7 @@ use super::*;
 
 impl Lower<'_, '_> {
     pub(super) fn number(&mut self, pair: &Pair<'_, Rule>) -> Option<Exact> {
-        let text = unfold(pair.as_str());
+        let text = unfolded(pair.as_str());
         let place = span(pair);
         if text.starts_with(['-', '−', '+']) {
             self.sink.push(
@@ -45,42 +45,38 @@ impl Lower<'_, '_> {
 
     pub(super) fn range(&mut self, pair: Pair<'_, Rule>) -> Option<Range> {
         let place = span(&pair);
-        let numbers: Vec<_> = pair.into_inner().filter(|part| part.as_rule() == Rule::number).collect();
-        let mut values = Vec::with_capacity(2);
-        for one in &numbers {
-            values.push(self.number(one)?);
+        let mut numbers = pair.into_inner().filter(|part| part.as_rule() == Rule::number);
+        let first = numbers.next()?;
+        let low = self.number(&first)?;
+        let Some(second) = numbers.next() else { return Some(Range::exactly(low)) };
+        let high = self.number(&second)?;
+        if low <= high {
+            return Some(Range { low, high });
         }
-        match values.as_slice() {
-            [one] => Some(Range::exactly(*one)),
-            [low, high] if low > high => {
-                let (a, b) = (numbers.first()?.as_str().trim(), numbers.get(1)?.as_str().trim());
-                // `1-1/2` is how some people write one and a half.
-                let mixed = low.denominator() == 1 && *high < Exact::whole(1) && b.contains(['/', '⁄']);
-                let mut message = Diagnostic::new(
-                    Code::SyntaxReversedRange,
-                    place,
-                    format!("the range runs backwards, from {low} to {high}"),
-                );
-                message = if mixed {
-                    message
-                        .help(format!("for one number write `{a} {b}`; for a range write `{b} to {a}`"))
-                        .choice(place, format!("{a} {b}"))
-                        .choice(place, format!("{b} to {a}"))
-                } else {
-                    message.help(format!("write `{b} to {a}`")).fix(place, format!("{b} to {a}"))
-                };
-                self.sink.push(message);
-                None
-            }
-            [low, high] => Some(Range { low: *low, high: *high }),
-            _ => None,
-        }
+        let (a, b) = (first.as_str().trim(), second.as_str().trim());
+        // `1-1/2` is how some people write one and a half.
+        let mixed = low.denominator() == 1 && high < Exact::whole(1) && b.contains(['/', '⁄']);
+        let mut message = Diagnostic::new(
+            Code::SyntaxReversedRange,
+            place,
+            format!("the range runs backwards, from {low} to {high}"),
+        );
+        message = if mixed {
+            message
+                .help(format!("for one number write `{a} {b}`; for a range write `{b} to {a}`"))
+                .choice(place, format!("{a} {b}"))
+                .choice(place, format!("{b} to {a}"))
+        } else {
+            message.help(format!("write `{b} to {a}`")).fix(place, format!("{b} to {a}"))
+        };
+        self.sink.push(message);
+        None
     }
 
     pub(super) fn measure(pair: Pair<'_, Rule>) -> Measure {
         let mut measure = Measure::of(Unit::Piece(crate::quantity::PieceUnit::Piece));
         for part in pair.into_inner() {
-            let word = part.as_str().trim().to_lowercase();
+            let word = small(part.as_str().trim());
             match part.as_rule() {
                 Rule::unit => {
                     if let Some(unit) = Unit::from_word(&word) {
@@ -88,7 +84,7 @@ impl Lower<'_, '_> {
                     }
                 }
                 Rule::size => {
-                    measure.size = Some(match word.as_str() {
+                    measure.size = Some(match &*word {
                         "small" => Size::Small,
                         "large" => Size::Large,
                         _ => Size::Medium,

@@ -41,9 +41,9 @@ impl Lower<'_, '_> {
             let place = span(&part);
             match part.as_rule() {
                 Rule::process => {
-                    let word = unfold(part.as_str()).to_lowercase();
-                    let word = word.strip_suffix(" in").map_or(word.clone(), str::to_owned);
-                    action.process = Spanned::new(word, place);
+                    let word = unfolded(part.as_str());
+                    let word = small(&word);
+                    action.process = Spanned::new(word.strip_suffix(" in").unwrap_or(&word).to_owned(), place);
                 }
                 Rule::objects => action.objects = self.names(part),
                 Rule::with_clause => {
@@ -194,7 +194,7 @@ impl Lower<'_, '_> {
 }
 
 pub(super) fn time_unit(word: &str) -> Option<(TimeUnit, Exact)> {
-    let word = word.trim().to_lowercase();
+    let word = small(word.trim());
     Some(if word.starts_with('s') {
         (TimeUnit::Second, Exact::fraction(1, 60)?)
     } else if word.starts_with('m') {

@@ -83,7 +83,11 @@ impl Lower<'_, '_> {
                     if state.value.eq_ignore_ascii_case("to taste") {
                         option.amount = Amount::ToTaste(state.span);
                     } else {
-                        option.states.push(Spanned::new(state.value.to_lowercase(), state.span));
+                        let word = match small(&state.value) {
+                            Cow::Owned(word) => word,
+                            Cow::Borrowed(_) => state.value,
+                        };
+                        option.states.push(Spanned::new(word, state.span));
                     }
                 }
                 Rule::bracket => self.bracket(part, &mut option),
@@ -101,8 +105,9 @@ impl Lower<'_, '_> {
             }
         }
         if let FoodName::Name(name) = &mut option.food.value {
-            let lower = name.to_lowercase();
-            if let Some(cut) = lower.strip_suffix(" to taste").map(str::len) {
+            const TASTE: &str = " to taste";
+            let cut = name.len().checked_sub(TASTE.len());
+            if let Some(cut) = cut.filter(|cut| name.get(*cut..).is_some_and(|end| end.eq_ignore_ascii_case(TASTE))) {
                 let taste = Span::new(option.food.span.start + cut, option.food.span.end);
                 name.truncate(cut);
                 option.food.span.end = option.food.span.start + cut;
