@@ -29,12 +29,7 @@ pub fn softened(journey: &Journey) -> bool {
 
 /// Whether a written state or a step says one of these words.
 pub fn said(choice: &Choice, journey: &Journey, states: &[&str], verbs: &[&str]) -> bool {
-    let written: Vec<String> = choice
-        .option
-        .states
-        .iter()
-        .map(|state| state.value.clone())
-        .chain(choice.food.iter().flat_map(|food| food.preparation.iter().cloned()))
-        .collect();
-    has_state(&written, states) || journey.had(verbs)
+    let written = choice.option.states.iter().map(|state| state.value.as_str());
+    let all = written.chain(choice.food.iter().flat_map(|food| food.preparation.iter().map(String::as_str)));
+    has_state(all, states) || journey.had(verbs)
 }

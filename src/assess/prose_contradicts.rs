@@ -120,25 +120,24 @@ pub fn check(case: &Case<'_>, texts: &[Prose<'_>], sink: &mut Sink) {
         return;
     }
     for prose in texts.iter().filter(|prose| !prose.note) {
-        let verbs = match &*prose.language {
+        let verbs = match prose.language {
             "en" => EN,
             "sw" => SW,
             "fr" => FR,
             _ => continue,
         };
-        for sentence in &prose.sentences {
-            let sentence = sentence.words();
+        for sentence in prose.sentences() {
             // Most sentences put nothing in: the verb is looked for first.
             if !sentence.iter().any(|word| verbs.contains(word)) || sentence.iter().any(|word| any(TURNED, word)) {
                 continue;
             }
             let put = KINDS.iter().find(|kind| {
-                let names = match &*prose.language {
+                let names = match prose.language {
                     "en" => kind.en,
                     "sw" => kind.sw,
                     _ => kind.fr,
                 };
-                goes_in(&sentence, verbs, names) && !(prose.tip && kind.welcome) && !taken(case, kind)
+                goes_in(sentence, verbs, names) && !(prose.tip && kind.welcome) && !taken(case, kind)
             });
             let Some(kind) = put else { continue };
             let mut message = Diagnostic::new(
@@ -196,13 +195,12 @@ fn taken(case: &Case<'_>, kind: &Kind) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::assess::prose::Sentence;
+    use crate::assess::prose::Words;
 
     fn puts(text: &str, verbs: &[&str], names: &[&str]) -> bool {
-        crate::assess::prose::sentences(text)
-            .iter()
-            .map(Sentence::words)
-            .any(|sentence| !sentence.iter().any(|word| any(TURNED, word)) && goes_in(&sentence, verbs, names))
+        let puts =
+            |sentence: &[&str]| !sentence.iter().any(|word| any(TURNED, word)) && goes_in(sentence, verbs, names);
+        Words::of(text).map(puts).contains(&true)
     }
 
     #[test]

@@ -2,7 +2,7 @@
 //! caregiver with little schooling. The thresholds stand in the profile.
 
 use super::Case;
-use super::prose::{Prose, Sentence};
+use super::prose::Prose;
 use crate::diagnostic::{Code, Diagnostic, Sink};
 use crate::quantity::round_half_even;
 
@@ -11,9 +11,14 @@ const ENOUGH: usize = 40;
 /// Letters from which LIX counts a word as long.
 const LONG: usize = 7;
 
+/// No word has more letters than bytes.
+fn is_long(word: &str) -> bool {
+    word.len() >= LONG && word.chars().filter(|c| c.is_alphabetic()).count() >= LONG
+}
+
 pub fn check(case: &Case<'_>, texts: &[Prose<'_>], sink: &mut Sink) {
     let texts: Vec<&Prose<'_>> = texts.iter().filter(|prose| !prose.note && !prose.title).collect();
-    let mut languages: Vec<&str> = texts.iter().map(|prose| &*prose.language).collect();
+    let mut languages: Vec<&str> = texts.iter().map(|prose| prose.language).collect();
     languages.sort_unstable();
     languages.dedup();
     for language in languages {
@@ -23,8 +28,7 @@ pub fn check(case: &Case<'_>, texts: &[Prose<'_>], sink: &mut Sink) {
         let mut first = None;
         for prose in texts.iter().filter(|prose| prose.language == language) {
             first.get_or_insert(prose.span);
-            let sentences: Vec<Vec<&str>> = prose.sentences.iter().map(Sentence::words).collect();
-            let most = sentences.iter().map(Vec::len).max().unwrap_or(0);
+            let most = prose.sentences().map(<[&str]>::len).max().unwrap_or(0);
             if most > usize::from(reading.sentence_words) {
                 told = true;
                 sink.push(
@@ -36,10 +40,10 @@ pub fn check(case: &Case<'_>, texts: &[Prose<'_>], sink: &mut Sink) {
                     .help("make two or three of it: one thing to do in each sentence"),
                 );
             }
-            count += sentences.len();
-            for word in sentences.iter().flatten() {
-                words += 1;
-                long += usize::from(word.chars().filter(|c| c.is_alphabetic()).count() >= LONG);
+            for sentence in prose.sentences() {
+                count += 1;
+                words += sentence.len();
+                long += sentence.iter().filter(|word| is_long(word)).count();
             }
         }
         let Some(span) = first.filter(|_| !told && words >= ENOUGH && count > 0) else { continue };

@@ -4,6 +4,8 @@
 //! on a page; all other text goes to the library. A test holds the one against
 //! the other.
 
+use std::borrow::Cow;
+
 use unicode_segmentation::UnicodeSegmentation;
 
 /// Signs in a row that can change nothing any more. The library looks ahead
@@ -47,9 +49,9 @@ fn class(c: char) -> Option<Class> {
 
 /// The sentences of a text; joined they are the text. Of very long runs of
 /// signs only the beginning is given.
-pub fn split(text: &str) -> Vec<String> {
+pub fn split(text: &str) -> Vec<Cow<'_, str>> {
     if let Some(found) = plain(text) {
-        return found.into_iter().map(str::to_owned).collect();
+        return found.into_iter().map(Cow::Borrowed).collect();
     }
     let mut run = 0;
     let bounded = |c: &char| {
@@ -57,7 +59,7 @@ pub fn split(text: &str) -> Vec<String> {
         run <= LONGEST_RUN
     };
     let bounded: String = text.chars().filter(bounded).collect();
-    bounded.split_sentence_bounds().map(str::to_owned).collect()
+    bounded.split_sentence_bounds().map(|sentence| Cow::Owned(sentence.to_owned())).collect()
 }
 
 /// The same for plain text, with the numbers of the rules in the remarks.

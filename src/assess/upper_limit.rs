@@ -8,27 +8,29 @@ use super::{Case, called};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::quantity::round_half_even;
 use crate::reference::nutrient::{NutrientId, RETOL};
-use crate::reference::profile::data::{LimitKind, Scope, Status};
+use crate::reference::profile::data::{LimitKind, Scope, Status, UpperLimit};
 
 pub fn limits<'a>(case: &Case<'a>) -> Vec<Limit<'a>> {
-    let profile = &case.reference.profile;
-    let mut ids: Vec<NutrientId> = Vec::new();
-    // What the dish claims has `claim/upper-limit-reached`, which stops it.
-    let claimed = super::claim::claimed(case);
-    for row in &profile.file.upper_limit {
-        let other = |id: &NutrientId| *id != RETOL && !claimed.contains(id);
-        if let Some(id) = NutrientId::from_tag(&row.tag).filter(|id| other(id) && !ids.contains(id)) {
-            ids.push(id);
+    // Each component with its rows, which stand together in the profile.
+    let mut all: Vec<(&str, Vec<&UpperLimit>)> = Vec::new();
+    for row in &case.reference.profile.file.upper_limit {
+        match all.iter_mut().rev().find(|(tag, _)| *tag == row.tag) {
+            Some((_, rows)) => rows.push(row),
+            None => all.push((&row.tag, vec![row])),
         }
     }
-    ids.into_iter()
-        .map(|id| Limit {
+    // What the dish claims has `claim/upper-limit-reached`, which stops it.
+    let claimed = super::claim::claimed(case);
+    all.into_iter()
+        .filter_map(|(tag, rows)| Some((NutrientId::from_tag(tag).filter(|id| id.get().tag == tag)?, rows)))
+        .filter(|(id, _)| *id != RETOL && !claimed.contains(id))
+        .map(|(id, rows)| Limit {
             id,
             complete: false,
             eaten: true,
             at: Box::new(move |band| {
-                profile
-                    .upper_limit(id, band.from_months)
+                rows.iter()
+                    .find(|row| (row.from_months..=row.to_months).contains(&band.from_months))
                     .filter(|row| row.kind == LimitKind::Ul && row.scope == Scope::All)
                     .filter(|row| row.status != Status::Memory && row.unit == id.get().unit)
                     .map(|row| row.value)

@@ -4,7 +4,7 @@
 
 use std::sync::OnceLock;
 
-use super::prose::{self, Prose, Sentence};
+use super::prose::{self, Prose};
 use crate::diagnostic::{Code, Diagnostic, Sink, quote};
 
 /// The words of one language.
@@ -318,11 +318,21 @@ struct Index {
     by_first: Vec<Vec<(&'static str, bool, u8)>>,
     /// Entries that say how a word ends.
     ends: Vec<(&'static str, u8)>,
+    /// Of all these, those that may begin a promise, under their first and
+    /// their last byte.
+    begins_by_first: Vec<Vec<(&'static str, bool)>>,
+    begins_by_last: Vec<Vec<&'static str>>,
 }
 
 impl Index {
     fn new(words: &'static Words) -> Self {
-        let mut index = Self { words, by_first: vec![Vec::new(); 256], ends: Vec::new() };
+        let mut index = Self {
+            words,
+            by_first: vec![Vec::new(); 256],
+            ends: Vec::new(),
+            begins_by_first: vec![Vec::new(); 256],
+            begins_by_last: vec![Vec::new(); 256],
+        };
         for (entries, bit) in [
             (words.strong, list::STRONG),
             (words.verbs, list::VERB),
@@ -339,8 +349,13 @@ impl Index {
     }
 
     fn add(&mut self, entry: &'static str, bit: u8) {
+        let begins = bit & (list::STRONG | list::VERB | list::PHRASE) != 0;
         if let Some(end) = entry.strip_prefix('*') {
             self.ends.push((end, bit));
+            let last = end.bytes().next_back().map_or(0, usize::from);
+            if let Some(entries) = self.begins_by_last.get_mut(last).filter(|_| begins) {
+                entries.push(end);
+            }
             return;
         }
         let (start, star) = entry.strip_suffix('*').map_or((entry, false), |start| (start, true));
@@ -348,6 +363,18 @@ impl Index {
         if let Some(entries) = self.by_first.get_mut(first) {
             entries.push((start, star, bit));
         }
+        if let Some(entries) = self.begins_by_first.get_mut(first).filter(|_| begins) {
+            entries.push((start, star));
+        }
+    }
+
+    /// Whether a promise may begin with a word.
+    fn begins(&self, word: &str) -> bool {
+        let byte = |byte: Option<u8>| byte.map_or(0, usize::from);
+        let (first, last) = (byte(word.bytes().next()), byte(word.bytes().next_back()));
+        let fits = |(start, star): &(&str, bool)| if *star { word.starts_with(start) } else { word == *start };
+        self.begins_by_first.get(first).is_some_and(|entries| entries.iter().any(fits))
+            || self.begins_by_last.get(last).is_some_and(|entries| entries.iter().any(|end| word.ends_with(end)))
     }
 
     fn lists(&self, word: &str) -> u8 {
@@ -367,8 +394,8 @@ fn index(language: &str) -> Option<&'static Index> {
 
 pub fn check(texts: &[Prose<'_>], sink: &mut Sink) {
     for prose in texts {
-        let Some(index) = index(&prose.language) else { continue };
-        if let Some(promise) = promise(&prose.sentences, index) {
+        let Some(index) = index(prose.language) else { continue };
+        if let Some(promise) = prose.sentences().find_map(|sentence| promise(sentence, index)) {
             sink.push(
                 Diagnostic::new(
                     Code::ClaimVagueWord,
@@ -381,12 +408,12 @@ pub fn check(texts: &[Prose<'_>], sink: &mut Sink) {
     }
 }
 
-/// The first promise of a text, in its own words.
-fn promise(sentences: &[Sentence], index: &Index) -> Option<String> {
-    sentences.iter().find_map(|sentence| in_sentence(&sentence.words(), index))
-}
-
-fn in_sentence(sentence: &[&str], index: &Index) -> Option<String> {
+/// The first promise of a sentence, in its own words.
+fn promise(sentence: &[&str], index: &Index) -> Option<String> {
+    // Most sentences have no word that may begin one.
+    if !sentence.iter().any(|word| index.begins(word)) {
+        return None;
+    }
     let lists: Vec<u8> = sentence.iter().map(|word| index.lists(word)).collect();
     let is = |at: usize, list: u8| lists.get(at).is_some_and(|lists| lists & list != 0);
     let hygiene = lists.iter().any(|lists| lists & list::HYGIENE != 0);
@@ -425,7 +452,8 @@ mod tests {
     use super::*;
 
     fn found(language: &str, text: &str) -> Option<String> {
-        promise(&prose::sentences(text), index(language)?)
+        let index = index(language)?;
+        prose::Words::of(text).map(|sentence| promise(sentence, index)).into_iter().flatten().next()
     }
 
     #[test]
