@@ -7,6 +7,7 @@ mod look_alike;
 pub mod menu;
 pub mod tables;
 
+use std::collections::hash_map::Entry;
 use std::collections::{HashMap, HashSet};
 
 use crate::ast::{self, Amount, Cooked, FoodName, Makes};
@@ -208,9 +209,12 @@ fn same_names(dish: &ast::Dish, ingredients: &[Ingredient], sink: &mut Sink) {
         if one.name.is_empty() || one.name.contains(':') {
             continue;
         }
-        let Some(twin) = first.get(&(one.part, normal_name(&one.name))).copied() else {
-            first.insert((one.part, normal_name(&one.name)), one);
-            continue;
+        let twin = match first.entry((one.part, normal_name(&one.name))) {
+            Entry::Occupied(twin) => *twin.get(),
+            Entry::Vacant(free) => {
+                free.insert(one);
+                continue;
+            }
         };
         // A taken food that comes again for the family is the same food.
         if one.family != twin.family && !aliased.contains(&one.span) {
@@ -273,15 +277,16 @@ pub fn entering(choice: Option<&Choice>, food: Option<&Food>) -> Texture {
 
 /// How fine the written states leave a food.
 pub fn cut(choice: &Choice) -> Texture {
-    let mut states: Vec<String> = choice.option.states.iter().map(|state| state.value.clone()).collect();
-    states.extend(choice.food.iter().flat_map(|food| food.preparation.iter().cloned()));
-    if food::has_state(&states, &["ground", "powdered", "smooth", "sieved", "pureed", "puréed", "blended"]) {
+    let written = choice.option.states.iter().map(|state| state.value.as_str());
+    let states = written.chain(choice.food.iter().flat_map(|food| food.preparation.iter().map(String::as_str)));
+    let has = |words: &[&str]| food::has_state(states.clone(), words);
+    if has(&["ground", "powdered", "smooth", "sieved", "pureed", "puréed", "blended"]) {
         Texture::Smooth
-    } else if food::has_state(&states, &["mashed", "minced", "grated", "crushed", "pounded"]) {
+    } else if has(&["mashed", "minced", "grated", "crushed", "pounded"]) {
         Texture::Mashed
-    } else if food::has_state(&states, &["chopped", "diced", "shredded", "flaked"]) {
+    } else if has(&["chopped", "diced", "shredded", "flaked"]) {
         Texture::Chopped
-    } else if food::has_state(&states, &["cubed", "sliced", "halved", "quartered", "cut"]) {
+    } else if has(&["cubed", "sliced", "halved", "quartered", "cut"]) {
         Texture::Pieces
     } else {
         Texture::Whole
@@ -433,7 +438,7 @@ fn swaps(
                 found.or_else(|| {
                     let same = first.as_ref().and_then(|choice| choice.weight.clone())?;
                     Some(Weight {
-                        how: vec!["as much by weight as what it stands in for".to_owned()],
+                        how: vec![grams::How::Said("as much by weight as what it stands in for")],
                         estimated: true,
                         guesses: vec!["as much by weight as what it stands in for"],
                         ..same

@@ -28,7 +28,8 @@ pub fn hints(view: &View<'_>) -> Vec<Hint> {
             } else {
                 format!("{sign} {} g", grams(weight.grams))
             };
-            found.push(Hint { at: end(view, span), text: range, how: weight.how.join("\n") });
+            let how = weight.how.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n");
+            found.push(Hint { at: end(view, span), text: range, how });
         }
         let cooked = &dish.computed.cooked;
         let makes = dish.resolved.ast.makes.as_ref().filter(|makes| !weighed(&makes.value));

@@ -555,8 +555,8 @@ fn pick(
 
 /// Whether a written state is among the given words, alone or in a phrase
 /// ("finely chopped").
-pub fn has_state(states: &[String], words: &[&str]) -> bool {
-    states.iter().any(|state| state.split([' ', '-']).any(|word| words.contains(&word)))
+pub fn has_state<'a>(mut states: impl Iterator<Item = &'a str>, words: &[&str]) -> bool {
+    states.any(|state| state.split([' ', '-']).any(|word| words.contains(&word)))
 }
 
 /// A name with its place, for messages.

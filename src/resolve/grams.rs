@@ -1,10 +1,12 @@
 //! Measures to grams: the food's own weights first, then its density, then
 //! its class's density, each step kept for the trace.
 
+use std::sync::Arc;
+
 use crate::ast::{Amount, TakeOption};
 use crate::diagnostic::{Code, Diagnostic, Sink, quote};
 use crate::quantity::{Heap, Measure, PieceUnit, Range, Unit};
-use crate::reference::larder::FoodClass;
+use crate::reference::larder::{FoodClass, FoodRow};
 use crate::reference::measure::{self, HouseholdMeasure, Standard};
 use crate::reference::{Reference, composition};
 use crate::resolve::food::{self, Figures, Food};
@@ -19,13 +21,115 @@ pub struct Weight {
     pub grams: f64,
     pub high: f64,
     /// How it was found, one sentence a step.
-    pub how: Vec<String>,
+    pub how: Vec<How>,
     pub estimated: bool,
     /// `to taste`: counts as nothing.
     pub to_taste: bool,
     /// Why somebody who weighs it may find another weight; empty for a weighed
     /// amount and for measures with a source.
     pub guesses: Vec<&'static str>,
+}
+
+/// A step on the way to a weight. Only those who ask for the sentence pay for
+/// it: figures take longer to print than to compute.
+#[derive(Debug, Clone, PartialEq)]
+pub enum How {
+    Said(&'static str),
+    /// A weighed amount, in grams.
+    Weighed(Range),
+    /// So much of a unit of weight.
+    Measured(Range, &'static str),
+    Volume {
+        range: Range,
+        measure: Measure,
+        /// Millilitres of one such measure.
+        each: f64,
+        standard: Standard,
+    },
+    Density(f64, DensityOf),
+    /// One piece of a larder row: its place among the row's pieces.
+    Piece(Arc<FoodRow>, usize),
+    /// One piece by USDA's weights: how many make what weight.
+    BuiltIn {
+        amount: f64,
+        text: &'static str,
+        grams: f64,
+    },
+    /// The refuse is taken off: edible share and the state that says so.
+    Refuse(f64, String),
+}
+
+/// Where a density comes from.
+#[derive(Debug, Clone, PartialEq)]
+pub enum DensityOf {
+    /// What another dish makes, by its name.
+    Dish(String),
+    /// A larder row's own.
+    Row(Arc<FoodRow>),
+    /// The same, of a form: its place among the row's densities.
+    Form(Arc<FoodRow>, usize),
+    /// A measure that USDA has weighed.
+    BuiltIn {
+        amount: f64,
+        text: &'static str,
+        grams: f64,
+    },
+    Class(FoodClass),
+}
+
+impl DensityOf {
+    /// Whether its source line says that it has none.
+    fn has_no_source(&self) -> bool {
+        match self {
+            Self::Row(row) | Self::Form(row, _) => row.measures_source.contains(NO_SOURCE),
+            Self::Dish(_) | Self::BuiltIn { .. } | Self::Class(_) => false,
+        }
+    }
+}
+
+impl std::fmt::Display for DensityOf {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Dish(id) => write!(f, "what {id} makes"),
+            Self::Row(row) => f.write_str(&row.measures_source),
+            Self::Form(row, at) => {
+                let state = row.densities.get(*at).map_or("", |form| form.state.as_str());
+                write!(f, "{state}, {}", row.measures_source)
+            }
+            Self::BuiltIn { amount, text, grams } => write!(f, "USDA SR28: {amount} {text} = {grams} g"),
+            Self::Class(class) => write!(f, "estimate for the class {}", class.word()),
+        }
+    }
+}
+
+impl std::fmt::Display for How {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Said(text) => f.write_str(text),
+            Self::Weighed(range) => write!(f, "weighed: {range} g"),
+            Self::Measured(range, unit) => write!(f, "{range} {unit}"),
+            Self::Volume { range, measure, each, standard } => {
+                let heap = heap_factor(*measure);
+                let (unit, all, standard) = (measure.unit.word(), plain(range.middle() * each), standard.word());
+                if heap > 1.0 {
+                    write!(
+                        f,
+                        "{range} heaped {unit} = {all} mL ({standard} measures, a heaped one counted as {heap} level)"
+                    )
+                } else {
+                    write!(f, "{range} {unit} = {all} mL ({standard} measures)")
+                }
+            }
+            Self::Density(g_per_ml, from) => write!(f, "density {} g/mL ({from})", plain(*g_per_ml)),
+            Self::Piece(row, at) => {
+                let Some(piece) = row.pieces.get(*at) else { return Ok(()) };
+                let size = piece.size.as_ref().map_or(String::new(), |size| format!("{size} "));
+                write!(f, "one {size}{} = {} g ({})", piece.unit, plain(piece.grams), row.measures_source)
+            }
+            Self::BuiltIn { amount, text, grams } => write!(f, "{amount} {text} = {grams} g (USDA SR28 weights)"),
+            Self::Refuse(edible, state) => write!(f, "edible share {edible}: the refuse is taken off ({state})"),
+        }
+    }
 }
 
 /// Marks a source line of the larder that names no source.
@@ -44,7 +148,7 @@ impl Weight {
         }
     }
 
-    fn how(mut self, step: String) -> Self {
+    fn how(mut self, step: How) -> Self {
         self.how.push(step);
         self
     }
@@ -87,7 +191,7 @@ pub fn weigh(
     };
     let name = food::label(option).value;
     if let Some(weighed) = option.weight {
-        let mut weight = Weight::times(weighed.value, 1.0).how(format!("weighed: {} g", weighed.value));
+        let mut weight = Weight::times(weighed.value, 1.0).how(How::Weighed(weighed.value));
         // Look at the measure too, silently: it may only disagree.
         let mut silent = Sink::new();
         if let Some(measured) = by_amount(amount, option, &name, food, reference, &mut silent) {
@@ -156,12 +260,12 @@ fn refuse(weight: &mut Weight, option: &TakeOption, food: &Food, sink: &mut Sink
             weight.low *= edible;
             weight.grams *= edible;
             weight.high *= edible;
-            weight.how.push(format!("edible share {edible}: the refuse is taken off ({})", state.value));
+            weight.how.push(How::Refuse(edible, state.value.clone()));
         }
         _ => {
             weight.estimated = true;
             weight.guesses.push("the refuse is not known");
-            weight.how.push("the refuse is not known: the whole weight is counted".to_owned());
+            weight.how.push(How::Said("the refuse is not known: the whole weight is counted"));
             sink.push(
                 Diagnostic::new(
                     Code::FoodInediblePartUnknown,
@@ -185,7 +289,7 @@ fn by_amount(
     match amount {
         Amount::Missing | Amount::Unreadable(_) => None,
         Amount::ToTaste(_) => {
-            Some(Weight { to_taste: true, ..Weight::default() }.how("to taste: counts as nothing".to_owned()))
+            Some(Weight { to_taste: true, ..Weight::default() }.how(How::Said("to taste: counts as nothing")))
         }
         Amount::Count { range, span } => {
             let measure = Measure::of(Unit::Piece(PieceUnit::Piece));
@@ -207,7 +311,7 @@ fn by_amount(
         }
         Amount::Measured { range, measure, span } => {
             if let Some(grams) = measure.unit.grams() {
-                return Some(Weight::times(*range, grams).how(format!("{range} {}", measure.unit.word())));
+                return Some(Weight::times(*range, grams).how(How::Measured(*range, measure.unit.word())));
             }
             if let Some((ml, _)) = millilitres(measure.unit, reference.standard) {
                 return volume(*range, *measure, ml, *span, option, name, food, reference, sink);
@@ -237,21 +341,7 @@ fn volume(
 ) -> Option<Weight> {
     let heap = heap_factor(measure);
     let all = ml * heap;
-    let first = if heap > 1.0 {
-        format!(
-            "{range} heaped {} = {} mL ({} measures, a heaped one counted as {heap} level)",
-            measure.unit.word(),
-            plain(range.middle() * all),
-            reference.standard.word()
-        )
-    } else {
-        format!(
-            "{range} {} = {} mL ({} measures)",
-            measure.unit.word(),
-            plain(range.middle() * all),
-            reference.standard.word()
-        )
-    };
+    let first = How::Volume { range, measure, each: all, standard: reference.standard };
     let (g_per_ml, from, estimated) = match density(food, &option.states) {
         Some((value, from)) => (value, from, false),
         None => match class_density(food.class) {
@@ -273,15 +363,15 @@ fn volume(
             }
         },
     };
-    let mut weight =
-        Weight::times(range, all * g_per_ml).how(first).how(format!("density {} g/mL ({from})", plain(g_per_ml)));
+    let no_source = from.has_no_source();
+    let mut weight = Weight::times(range, all * g_per_ml).how(first).how(How::Density(g_per_ml, from));
     weight.estimated = estimated || heap > 1.0;
     if heap > 1.0 {
         weight.guesses.push("a heaped measure");
     }
     if estimated {
         weight.guesses.push("the density is that of its class");
-    } else if weight.how.iter().any(|step| step.contains(NO_SOURCE)) {
+    } else if no_source {
         weight.guesses.push("the density is common practice, no source");
     }
     Some(weight)
@@ -336,29 +426,21 @@ fn pieces(range: Range, measure: Measure, food: &Food) -> Option<Weight> {
     let unit = measure.unit.word();
     let size = measure.size.map(|size| size.word());
     if let Some(row) = &food.larder {
-        let of_unit: Vec<_> = row.pieces.iter().filter(|piece| piece.unit == unit).collect();
+        let of_unit: Vec<_> = row.pieces.iter().enumerate().filter(|(_, piece)| piece.unit == unit).collect();
         let found = match size {
             // A piece without a size is the usual one: a medium one.
             Some(size) => of_unit
                 .iter()
-                .find(|piece| piece.size.as_deref() == Some(size))
-                .or_else(|| of_unit.iter().find(|piece| size == "medium" && piece.size.is_none())),
+                .find(|(_, piece)| piece.size.as_deref() == Some(size))
+                .or_else(|| of_unit.iter().find(|(_, piece)| size == "medium" && piece.size.is_none())),
             None => of_unit
                 .iter()
-                .find(|piece| piece.size.is_none())
-                .or_else(|| of_unit.iter().find(|piece| piece.size.as_deref() == Some("medium")))
+                .find(|(_, piece)| piece.size.is_none())
+                .or_else(|| of_unit.iter().find(|(_, piece)| piece.size.as_deref() == Some("medium")))
                 .or_else(|| if of_unit.len() == 1 { of_unit.first() } else { None }),
         };
-        if let Some(piece) = found {
-            let what = match &piece.size {
-                Some(size) => format!("{size} {}", piece.unit),
-                None => piece.unit.clone(),
-            };
-            let mut weight = Weight::times(range, piece.grams).how(format!(
-                "one {what} = {} g ({})",
-                plain(piece.grams),
-                row.measures_source
-            ));
+        if let Some((at, piece)) = found {
+            let mut weight = Weight::times(range, piece.grams).how(How::Piece(Arc::clone(row), *at));
             if row.measures_source.contains(NO_SOURCE) {
                 weight.guesses.push("the weight of a piece is common practice, no source");
             }
@@ -369,10 +451,11 @@ fn pieces(range: Range, measure: Measure, food: &Food) -> Option<Weight> {
         return None;
     };
     let found = built_in_piece(row, unit, size)?;
-    Some(
-        Weight::times(range, found.grams / found.amount)
-            .how(format!("{} {} = {} g (USDA SR28 weights)", found.amount, found.text, found.grams)),
-    )
+    Some(Weight::times(range, found.grams / found.amount).how(How::BuiltIn {
+        amount: found.amount,
+        text: found.text,
+        grams: found.grams,
+    }))
 }
 
 fn built_in_piece(row: &composition::Row, unit: &str, size: Option<&str>) -> Option<composition::Measure> {
@@ -394,23 +477,23 @@ fn built_in_piece(row: &composition::Row, unit: &str, size: Option<&str>) -> Opt
 }
 
 /// Grams of one millilitre, and where the figure comes from.
-fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f64, String)> {
+fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f64, DensityOf)> {
     if let Figures::Dish(dish) = &food.figures {
-        return dish.density.map(|value| (value, format!("what {} makes", dish.id)));
+        return dish.density.map(|value| (value, DensityOf::Dish(dish.id.clone())));
     }
-    let words: Vec<&str> = states.iter().flat_map(|state| state.value.split(' ')).collect();
+    let words = states.iter().flat_map(|state| state.value.split(' '));
     if let Some(row) = &food.larder {
-        let by_state = row
-            .densities
-            .iter()
-            .find(|form| states.iter().any(|state| state.value == form.state) || words.contains(&form.state.as_str()));
+        let by_state = row.densities.iter().position(|form| {
+            states.iter().any(|state| state.value == form.state) || words.clone().any(|word| word == form.state)
+        });
         // A row that is only known cut in some way is measured that way.
-        let form = by_state.or_else(|| row.densities.first().filter(|_| row.density.is_none()));
+        let at = by_state.unwrap_or(0);
+        let form = row.densities.get(at).filter(|_| by_state.is_some() || row.density.is_none());
         if let Some(form) = form {
-            return Some((form.g_per_ml, format!("{}, {}", form.state, row.measures_source)));
+            return Some((form.g_per_ml, DensityOf::Form(Arc::clone(row), at)));
         }
         if let Some(value) = row.density {
-            return Some((value, row.measures_source.clone()));
+            return Some((value, DensityOf::Row(Arc::clone(row))));
         }
     }
     let Figures::BuiltIn(row) = &food.figures else {
@@ -434,10 +517,11 @@ fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f6
         .collect();
     let chosen = measured
         .iter()
-        .find(|(measure, _)| words.iter().any(|word| word.len() > 3 && measure.text.contains(word)))
+        .find(|(measure, _)| words.clone().any(|word| word.len() > 3 && measure.text.contains(word)))
         .or_else(|| measured.first())?;
     let (found, ml) = chosen;
-    Some((found.grams / (found.amount * ml), format!("USDA SR28: {} {} = {} g", found.amount, found.text, found.grams)))
+    let from = DensityOf::BuiltIn { amount: found.amount, text: found.text, grams: found.grams };
+    Some((found.grams / (found.amount * ml), from))
 }
 
 /// Typical densities by class, g/mL, for foods whose own is not known: the
@@ -480,9 +564,9 @@ const CLASS_DENSITIES: &[(FoodClass, f64)] = &[
     (FoodClass::FishFat, 0.65),
 ];
 
-fn class_density(class: FoodClass) -> Option<(f64, String)> {
+fn class_density(class: FoodClass) -> Option<(f64, DensityOf)> {
     let (_, value) = CLASS_DENSITIES.iter().find(|(own, _)| *own == class)?;
-    Some((*value, format!("estimate for the class {}", class.word())))
+    Some((*value, DensityOf::Class(class)))
 }
 
 #[cfg(test)]

@@ -423,7 +423,7 @@ fn serving(
                 amount: written(amount),
                 ml: volume(amount, reference),
                 estimated: weight.estimated,
-                how: weight.how,
+                how: weight.how.iter().map(ToString::to_string).collect(),
             })
         }
         What::Dish(dish) => of_dish(option, dish, band, reference, sink),
