@@ -17,7 +17,7 @@ pub mod yields;
 
 use std::sync::Arc;
 
-use larder::Larder;
+use larder::Foods;
 use measure::Standard;
 use practice::Practice;
 use profile::Profile;
@@ -27,7 +27,7 @@ use table::Table;
 /// workspace adds to them.
 #[derive(Debug, Clone)]
 pub struct Reference {
-    pub larder: Arc<Larder>,
+    pub larder: Foods,
     /// Further composition tables, in the order of precedence.
     pub tables: Vec<Arc<Table>>,
     pub profile: Arc<Profile>,
@@ -39,7 +39,7 @@ pub struct Reference {
 impl Default for Reference {
     fn default() -> Self {
         Self {
-            larder: Larder::built_in(),
+            larder: Foods::BuiltIn,
             tables: Vec::new(),
             profile: Profile::built_in(),
             standard: Standard::DEFAULT,

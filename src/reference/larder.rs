@@ -3,6 +3,7 @@
 
 pub mod row;
 
+use std::borrow::Cow;
 use std::collections::{BTreeSet, HashMap};
 use std::sync::{Arc, OnceLock};
 
@@ -22,17 +23,34 @@ pub struct Larder {
     states: BTreeSet<String>,
 }
 
+/// The larder of a workspace. The built-in one is decoded when a food is first
+/// asked for: a build in which nothing changed asks for none.
+#[derive(Debug, Clone)]
+pub enum Foods {
+    BuiltIn,
+    Own(Arc<Larder>),
+}
+
+impl std::ops::Deref for Foods {
+    type Target = Larder;
+
+    fn deref(&self) -> &Larder {
+        match self {
+            Self::BuiltIn => Larder::built_in(),
+            Self::Own(larder) => larder,
+        }
+    }
+}
+
 impl Larder {
     /// The larder that is embedded in the program, decoded once.
-    pub fn built_in() -> Arc<Self> {
-        static LARDER: OnceLock<Arc<Larder>> = OnceLock::new();
-        LARDER
-            .get_or_init(|| {
-                // Written by build.rs from checked files; a test reads it back.
-                let bytes = include_bytes!(concat!(env!("OUT_DIR"), "/larder.postcard"));
-                Arc::new(Self::new(postcard::from_bytes(bytes).unwrap_or_default()))
-            })
-            .clone()
+    pub fn built_in() -> &'static Self {
+        static LARDER: OnceLock<Larder> = OnceLock::new();
+        LARDER.get_or_init(|| {
+            // Written by build.rs from checked files; a test reads it back.
+            let bytes = include_bytes!(concat!(env!("OUT_DIR"), "/larder.postcard"));
+            Self::new(postcard::from_bytes(bytes).unwrap_or_default())
+        })
     }
 
     pub fn new(rows: Vec<FoodRow>) -> Self {
@@ -245,11 +263,15 @@ impl FoodRow {
 /// the program starts, so nothing is allocated for a word.
 pub fn normal_name(name: &str) -> String {
     let lower = if name.is_ascii() {
-        name.to_ascii_lowercase()
+        if name.bytes().any(|byte| byte.is_ascii_uppercase()) {
+            Cow::Owned(name.to_ascii_lowercase())
+        } else {
+            Cow::Borrowed(name)
+        }
     } else if unicode_normalization::is_nfc(name) {
-        name.to_lowercase().replace('’', "'")
+        Cow::Owned(name.to_lowercase().replace('’', "'"))
     } else {
-        name.nfc().collect::<String>().to_lowercase().replace('’', "'")
+        Cow::Owned(name.nfc().collect::<String>().to_lowercase().replace('’', "'"))
     };
     let mut normal = String::with_capacity(lower.len());
     for word in lower.split(|c: char| c.is_whitespace() || c == '-').filter(|word| !word.is_empty()) {

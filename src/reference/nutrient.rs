@@ -4,6 +4,8 @@
 //! Where USDA and INFOODS differ in a tagname or unit, this file says which
 //! one it follows. The order is the print order.
 
+use std::sync::OnceLock;
+
 use super::retention::RetentionColumn;
 
 /// A component, as an index into [`NUTRIENTS`].
@@ -179,10 +181,17 @@ impl NutrientId {
 
     /// The component of a tagname, or of an alias of it. Case counts.
     pub fn from_tag(tag: &str) -> Option<NutrientId> {
-        let named = NUTRIENTS.iter().zip(0u8..).find(|(nutrient, _)| nutrient.tag == tag);
-        named
-            .map(|(_, index)| NutrientId(index))
-            .or_else(|| ALIASES.iter().find(|(alias, _)| *alias == tag).map(|(_, id)| *id))
+        static SORTED: OnceLock<Vec<(&str, NutrientId)>> = OnceLock::new();
+        let sorted = SORTED.get_or_init(|| {
+            let named = NUTRIENTS.iter().zip(0u8..).map(|(nutrient, index)| (nutrient.tag, NutrientId(index)));
+            let mut all: Vec<_> = named.chain(ALIASES.iter().copied()).collect();
+            // A component's own name goes before an alias.
+            all.sort_by_key(|(tag, _)| *tag);
+            all.dedup_by_key(|(tag, _)| *tag);
+            all
+        });
+        let at = sorted.binary_search_by_key(&tag, |(own, _)| *own).ok()?;
+        sorted.get(at).map(|(_, id)| *id)
     }
 
     /// What is known of the component.

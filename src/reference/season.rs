@@ -1,7 +1,10 @@
 //! In which months foods are to be had, as a workspace states it. What it does
 //! not list is to be had all year as far as anybody knows.
 
-use crate::reference::larder::{FoodRow, normal_name};
+use std::collections::HashMap;
+use std::sync::Arc;
+
+use crate::reference::larder::{FoodRow, Larder};
 use crate::source::Span;
 
 const NAMES: [&str; 12] = [
@@ -31,34 +34,59 @@ pub struct FoodSeason {
 }
 
 impl FoodSeason {
-    /// Whether the line is of a larder row. Without a state it is of every
-    /// form but the kept ones: dried mango is there when no mango is ripe.
-    pub fn is_of(&self, row: &FoodRow) -> bool {
-        let (name, states) = self.parts();
-        row.names().any(|own| normal_name(own) == name)
-            && if states.is_empty() { !row.is_kept() } else { states.iter().all(|state| row.states.contains(state)) }
+    /// The rows of the larder that the line is of. Without a state it is of
+    /// every form but the kept ones: dried mango is there when no mango is ripe.
+    pub fn rows(&self, larder: &Larder) -> Vec<Arc<FoodRow>> {
+        let states = self.states();
+        let mut rows = larder.named(self.food.split(',').next().unwrap_or_default().trim());
+        rows.retain(|row| {
+            if states.is_empty() { !row.is_kept() } else { states.iter().all(|state| row.states.contains(state)) }
+        });
+        rows
     }
 
-    fn parts(&self) -> (String, Vec<String>) {
-        let mut parts = self.food.split(',').map(str::trim);
-        let name = normal_name(parts.next().unwrap_or_default());
-        (name, parts.map(str::to_lowercase).filter(|state| !state.is_empty()).collect())
+    fn states(&self) -> Vec<String> {
+        self.food
+            .split(',')
+            .skip(1)
+            .map(|state| state.trim().to_lowercase())
+            .filter(|state| !state.is_empty())
+            .collect()
     }
 }
 
 /// The list of a workspace.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Seasons(pub Vec<FoodSeason>);
+pub struct Seasons {
+    /// With the rows of the larder that each line is of, by their ids: a menu
+    /// asks for every row of the larder.
+    lines: Vec<(FoodSeason, usize)>,
+    of_row: HashMap<String, Vec<usize>>,
+}
 
 impl Seasons {
+    /// Lines by the larder whose rows will be asked for.
+    pub fn new(lines: Vec<FoodSeason>, larder: &Larder) -> Self {
+        let mut of_row: HashMap<String, Vec<usize>> = HashMap::new();
+        for (at, line) in lines.iter().enumerate() {
+            for row in line.rows(larder) {
+                of_row.entry(row.id.clone()).or_default().push(at);
+            }
+        }
+        let lines = lines.into_iter().map(|line| (line.states().len(), line)).map(|(states, line)| (line, states));
+        Self { lines: lines.collect(), of_row }
+    }
+
+    /// The lines in their order.
+    pub fn lines(&self) -> impl Iterator<Item = &FoodSeason> {
+        self.lines.iter().map(|(line, _)| line)
+    }
+
     /// Months of a food; `None` where the list says nothing of it. A line with
     /// more states goes before one with fewer.
     pub fn months(&self, row: &FoodRow) -> Option<&[u8]> {
-        self.0
-            .iter()
-            .filter(|line| line.is_of(row))
-            .max_by_key(|line| line.parts().1.len())
-            .map(|line| line.months.as_slice())
+        let lines = self.of_row.get(&row.id)?.iter().filter_map(|at| self.lines.get(*at));
+        lines.max_by_key(|(_, states)| *states).map(|(line, _)| line.months.as_slice())
     }
 
     /// Whether a food is to be had in all of these months; `None` where no
@@ -105,7 +133,6 @@ pub fn words(months: &[u8]) -> String {
 #[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
-    use crate::reference::larder::Larder;
 
     #[test]
     fn months_are_told_as_they_are_written() {
@@ -128,11 +155,8 @@ mod tests {
             months: months.to_vec(),
             span: Span::default(),
         };
-        let seasons = Seasons(vec![
-            list("mangoes", &[11, 12]),
-            list("cowpea leaves, boiled", &[4]),
-            list("cowpea leaf", &[3, 4]),
-        ]);
+        let lines = vec![list("mangoes", &[11, 12]), list("cowpea leaves, boiled", &[4]), list("cowpea leaf", &[3, 4])];
+        let seasons = Seasons::new(lines, &larder);
         let row = |name: &str, state: &str| {
             let rows = larder.named(name);
             rows.into_iter().find(|row| row.states.iter().any(|own| own == state)).unwrap()

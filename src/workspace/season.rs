@@ -63,12 +63,12 @@ pub fn read(value: &Placed<DeValue<'_>>, sink: &mut Sink) -> Vec<FoodSeason> {
 /// The lines whose food is in the larder; each other is told.
 pub fn known(lines: &[FoodSeason], larder: &Larder, sink: &mut Sink) -> Seasons {
     let known = |line: &&FoodSeason| {
-        if larder.rows().iter().any(|row| line.is_of(row)) {
+        if !line.rows(larder).is_empty() {
             return true;
         }
         let (message, near) = larder.no_such_food(&line.food);
         sink.push(Diagnostic::new(Code::WorkspaceUnknownKey, line.span, message).help(near));
         false
     };
-    Seasons(lines.iter().filter(known).cloned().collect())
+    Seasons::new(lines.iter().filter(known).cloned().collect(), larder)
 }

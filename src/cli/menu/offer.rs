@@ -80,7 +80,7 @@ pub fn offer(
         }
     }
     // What the workspace says is ripe is there too, in a dish or not.
-    foods.extend(practice.seasons.0.iter().map(|line| line.food.split(',').next().unwrap_or_default().to_owned()));
+    foods.extend(practice.seasons.lines().map(|line| line.food.split(',').next().unwrap_or_default().to_owned()));
     for name in &foods {
         for row in workspace.reference.larder.named(name) {
             if practice.region.is_some_and(|region| !row.regions.contains(&region)) || row.seldom {
