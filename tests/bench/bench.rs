@@ -1,5 +1,8 @@
 //! How fast Porringer is, on the machine at hand:
-//! `cargo bench --bench bench [-- front|cold|cards|lsp|incremental|peers|memory] [--cards N] [--rounds N] [--edits N]`.
+//! `cargo bench --bench bench [-- front|cold|cards|lsp|incremental|peers|memory] [--cards N] [--rounds N] [--edits N] [--dishes N]`.
+//!
+//! `front --dishes 200` goes once over so many dishes and nothing else, for
+//! valgrind's callgrind: instructions can be counted where times are noisy.
 //!
 //! `peers` and `memory` run only when asked for: the first installs what other
 //! people set pages with, the second makes 11,000 cards. With 1,000 cards the
@@ -67,7 +70,10 @@ fn main() {
     };
     machine();
     if named("front") {
-        front();
+        match number("--dishes", 0) {
+            0 => front(),
+            few => front_once(few),
+        }
     }
     if named("cold") {
         cold();
@@ -144,6 +150,15 @@ fn checked(stem: &str, text: &str, workspace: &Workspace, shelf: &Shelf<'_>) -> 
     check(Source::new(stem, text), Kind::Dish, stem, &workspace.reference, &shelf.seen_from(stem))
 }
 
+/// For counting instructions: the tables are read first, then each dish once.
+fn front_once(count: usize) {
+    let workspace = Workspace::of(&recipes());
+    let shelf = Shelf::new(workspace.recipes(), &workspace.reference);
+    for (stem, text) in varied(count) {
+        black_box(checked(&stem, &text, &workspace, &shelf));
+    }
+}
+
 fn front() {
     let workspace = Workspace::of(&recipes());
     let shelf = Shelf::new(workspace.recipes(), &workspace.reference);
@@ -162,8 +177,10 @@ fn front() {
     let each = ms(best(DISHES, 3)) / DISHES as f64;
     row(&format!("a dish of {DISHES}, ms"), &format!("{each:.3}"), "goal < 0.2");
     row("dishes in a second", &format!("{:.0}", 1e3 / each), "goal 5000");
+    // The least of three is less than one alone, so the largest are measured
+    // equally often.
     let times =
-        [(100, 20), (1_000, 5), (10_000, 3), (100_000, 1)].map(|(count, rounds)| best(count, rounds).as_secs_f64());
+        [(100, 20), (1_000, 5), (10_000, 3), (100_000, 3)].map(|(count, rounds)| best(count, rounds).as_secs_f64());
     row("time of 1,000 dishes to that of 100", &format!("{:.2}", times[1] / times[0]), "goal <= 10.5");
     row("time of 10,000 dishes to that of 1,000", &format!("{:.2}", times[2] / times[1]), "goal <= 10.5");
     row("time of 100,000 dishes to that of 10,000", &format!("{:.2}", times[3] / times[2]), "goal <= 10.5");
