@@ -181,6 +181,9 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let mut fresh = Vec::new();
     let mut shelf = None;
     if !open.is_empty() {
+        if forms.pdf || forms.svg || forms.png {
+            template.ahead();
+        }
         further = choice::fonts(&arguments.look, &workspace)?;
         let shelf = shelf.insert(plan.shelf(&workspace));
         fresh = gather::with_texts_on(&open, &workspace, &languages, &further, shelf);
