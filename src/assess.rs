@@ -137,7 +137,8 @@ pub fn assess(case: &Case<'_>, sink: &mut Sink) -> Report {
     let allergens = allergen_contains::check(case, sink);
     let family_allergens = allergen_contains::of_family(case, &allergens);
     hidden_allergens::check(case, sink);
-    let texts = prose::all(case);
+    let written = prose::all(case);
+    let texts: Vec<prose::Prose<'_>> = written.iter().map(prose::Written::read).collect();
     vague_word::check(&texts, sink);
     prose_contradicts::check(case, &texts, sink);
     reading_level::check(case, &texts, sink);

@@ -17,10 +17,11 @@ use std::sync::Arc;
 use crate::diagnostic::{Code, Diagnostic, Sink, quote};
 use crate::graph::Content;
 use crate::reference::Reference;
-use crate::reference::larder::{Foods, Larder};
 use crate::reference::larder::row::LarderFile;
+use crate::reference::larder::{Foods, Larder};
 use crate::reference::price::PriceList;
 use crate::reference::profile::Profile;
+use crate::reference::season::Seasons;
 use crate::reference::table::Table;
 use crate::source::{Source, Span};
 
@@ -200,7 +201,11 @@ impl Workspace {
             workspace.settings.out = Settings::default().out;
         }
         workspace.reference.standard = workspace.settings.measures;
-        let seasons = season::known(&workspace.settings.season, &workspace.reference.larder, &mut sink);
+        let seasons = match workspace.settings.season.as_slice() {
+            // Nothing is asked of the larder, so it need not be there.
+            [] => Seasons::default(),
+            lines => season::known(lines, &workspace.reference.larder, &mut sink),
+        };
         let practice = &mut workspace.reference.practice;
         practice.seasons = seasons;
         practice.region = workspace.settings.region;

@@ -186,6 +186,9 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
         }
     }
     let open: Vec<usize> = standing.iter().enumerate().filter(|(_, unit)| unit.is_none()).map(|(at, _)| at).collect();
+    if !open.is_empty() && (forms.pdf || forms.svg || forms.png) {
+        template.ahead();
+    }
     let mut records: Vec<Option<Record>> =
         paths.iter().zip(standing).map(|(path, unit)| unit.map(|unit| Record::of_unit(path, unit))).collect();
 

@@ -46,7 +46,12 @@ impl FoodSeason {
     }
 
     fn states(&self) -> Vec<String> {
-        self.food.split(',').skip(1).map(|state| state.trim().to_lowercase()).filter(|state| !state.is_empty()).collect()
+        self.food
+            .split(',')
+            .skip(1)
+            .map(|state| state.trim().to_lowercase())
+            .filter(|state| !state.is_empty())
+            .collect()
     }
 }
 
@@ -150,11 +155,7 @@ mod tests {
             months: months.to_vec(),
             span: Span::default(),
         };
-        let lines = vec![
-            list("mangoes", &[11, 12]),
-            list("cowpea leaves, boiled", &[4]),
-            list("cowpea leaf", &[3, 4]),
-        ];
+        let lines = vec![list("mangoes", &[11, 12]), list("cowpea leaves, boiled", &[4]), list("cowpea leaf", &[3, 4])];
         let seasons = Seasons::new(lines, &larder);
         let row = |name: &str, state: &str| {
             let rows = larder.named(name);

@@ -451,10 +451,11 @@ fn pieces(range: Range, measure: Measure, food: &Food) -> Option<Weight> {
         return None;
     };
     let found = built_in_piece(row, unit, size)?;
-    Some(
-        Weight::times(range, found.grams / found.amount)
-            .how(How::BuiltIn { amount: found.amount, text: found.text, grams: found.grams }),
-    )
+    Some(Weight::times(range, found.grams / found.amount).how(How::BuiltIn {
+        amount: found.amount,
+        text: found.text,
+        grams: found.grams,
+    }))
 }
 
 fn built_in_piece(row: &composition::Row, unit: &str, size: Option<&str>) -> Option<composition::Measure> {
@@ -482,10 +483,9 @@ fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f6
     }
     let words = states.iter().flat_map(|state| state.value.split(' '));
     if let Some(row) = &food.larder {
-        let by_state = row
-            .densities
-            .iter()
-            .position(|form| states.iter().any(|state| state.value == form.state) || words.clone().any(|word| word == form.state));
+        let by_state = row.densities.iter().position(|form| {
+            states.iter().any(|state| state.value == form.state) || words.clone().any(|word| word == form.state)
+        });
         // A row that is only known cut in some way is measured that way.
         let at = by_state.unwrap_or(0);
         let form = row.densities.get(at).filter(|_| by_state.is_some() || row.density.is_none());

@@ -89,7 +89,8 @@ fn unfolded(text: &str) -> Cow<'_, str> {
     if !text.bytes().any(|byte| matches!(byte, b'\n' | b'\r')) {
         return Cow::Borrowed(text.trim());
     }
-    let joined = text.split(['\n', '\r'])
+    let joined = text
+        .split(['\n', '\r'])
         .enumerate()
         .map(|(at, line)| (at, line.trim()))
         .filter(|(at, line)| !line.is_empty() && (*at == 0 || !line.starts_with('#')))

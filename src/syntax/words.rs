@@ -146,8 +146,8 @@ pub fn expected(rule: Rule) -> Option<&'static str> {
         | kw_for | kw_makes | kw_cooked | kw_portion | kw_claim | kw_diet | kw_take | kw_family | kw_part | kw_step
         | kw_swap | kw_remark | kw_season | kw_reviewed | kw_source | kw_picture | kw_meal | kw_paper | kw_section
         | kw_page | kw_annex | blank | silent_skip | gap | end | text_end | word_end | any_word | plain_word
-        | comma | digit | vulgar | mark | dash | piece_word | or | option_part | item_part | food_word
-        | kw_as | kw_keep | and | object_word | piece_name | continued | go_on | clause_word | clause | cue_word
+        | comma | digit | vulgar | mark | dash | piece_word | or | option_part | item_part | food_word | kw_as
+        | kw_keep | and | object_word | piece_name | continued | go_on | clause_word | clause | cue_word
         | dish_entry | menu_entry | booklet_entry => return None,
     })
 }

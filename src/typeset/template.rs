@@ -6,12 +6,13 @@
 use std::collections::{BTreeMap, HashMap};
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use serde::Deserialize;
 use typst::foundations::Bytes;
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 
+use super::fonts;
 use crate::graph::Content;
 use crate::workspace::shown;
 
@@ -25,6 +26,8 @@ pub const MOST_FILES: usize = 64;
 pub const MOST_BYTES: u64 = 2 << 20;
 /// Endings of the files a template may have.
 const ENDINGS: [&str; 9] = ["typ", "toml", "json", "csv", "txt", "svg", "png", "jpg", "jpeg"];
+/// For the parser of typst, which calls itself for what is nested.
+const STACK: usize = 16 << 20;
 /// Most spacings that are tried for one card.
 const MOST_SPACINGS: u8 = 8;
 
@@ -107,11 +110,17 @@ pub struct Template {
 }
 
 /// A file of typst, read when the first card is set: a build in which nothing
-/// changed needs none.
+/// changed needs none. Copies of a template share what was read.
 #[derive(Debug, Clone)]
 struct Page {
     text: String,
-    source: OnceLock<Source>,
+    source: Arc<OnceLock<Source>>,
+}
+
+impl Page {
+    fn read(&self, id: FileId) -> &Source {
+        self.source.get_or_init(|| Source::new(id, self.text.clone()))
+    }
 }
 
 /// Names of the built-in templates that read some kind of data.
@@ -195,7 +204,7 @@ impl Template {
             let place = id(&name).ok_or_else(|| format!("`{name}` is no file name"))?;
             if name.ends_with(".typ") {
                 let text = String::from_utf8(bytes).map_err(|_| format!("`{name}` is not UTF-8 text"))?;
-                template.sources.insert(place, Page { text, source: OnceLock::new() });
+                template.sources.insert(place, Page { text, source: Arc::default() });
             } else {
                 template.files.insert(place, Bytes::new(bytes));
             }
@@ -208,8 +217,22 @@ impl Template {
 
     /// A file of typst.
     pub(super) fn source(&self, id: FileId) -> Option<Source> {
-        let page = self.sources.get(&id)?;
-        Some(page.source.get_or_init(|| Source::new(id, page.text.clone())).clone())
+        Some(self.sources.get(&id)?.read(id).clone())
+    }
+
+    /// Begins to read what the first card will want, fonts and files, while the
+    /// documents are still being checked. For a caller that knows there will be
+    /// a card: it takes a thread of its own.
+    pub fn ahead(&self) {
+        let template = self.clone();
+        let read = move || {
+            fonts::bundled();
+            // The file that is compiled is wanted first.
+            template.source(template.main);
+            template.sources.iter().for_each(|(id, page)| _ = page.read(*id));
+        };
+        // Where no thread is to be had, the first card reads them itself.
+        let _ = std::thread::Builder::new().stack_size(STACK).spawn(read);
     }
 
     /// Place of a file beside the template's own.

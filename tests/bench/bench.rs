@@ -177,8 +177,10 @@ fn front() {
     let each = ms(best(DISHES, 3)) / DISHES as f64;
     row(&format!("a dish of {DISHES}, ms"), &format!("{each:.3}"), "goal < 0.2");
     row("dishes in a second", &format!("{:.0}", 1e3 / each), "goal 5000");
+    // The least of three is less than one alone, so the largest are measured
+    // equally often.
     let times =
-        [(100, 20), (1_000, 5), (10_000, 3), (100_000, 1)].map(|(count, rounds)| best(count, rounds).as_secs_f64());
+        [(100, 20), (1_000, 5), (10_000, 3), (100_000, 3)].map(|(count, rounds)| best(count, rounds).as_secs_f64());
     row("time of 1,000 dishes to that of 100", &format!("{:.2}", times[1] / times[0]), "goal <= 10.5");
     row("time of 10,000 dishes to that of 1,000", &format!("{:.2}", times[2] / times[1]), "goal <= 10.5");
     row("time of 100,000 dishes to that of 10,000", &format!("{:.2}", times[3] / times[2]), "goal <= 10.5");

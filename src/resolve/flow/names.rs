@@ -100,7 +100,8 @@ impl Walk<'_> {
         }
         for name in strip_articles(bare) {
             // A part may be called as its own take is: `part rice` with rice in it.
-            let own_take = !self.matching(name).is_empty();
+            let found = self.matching(name);
+            let own_take = !found.is_empty();
             if let Some(part) = self.part_named(name).filter(|part| *part != self.part || !own_take) {
                 if part >= self.part {
                     if !silent && part > self.part {
@@ -119,7 +120,6 @@ impl Walk<'_> {
                 }
                 return Target::Part(part);
             }
-            let found = self.matching(name);
             match found.as_slice() {
                 [] => {}
                 [one] => {
@@ -388,7 +388,8 @@ pub(super) fn is(marks: &[bool], at: usize) -> bool {
 
 /// "child portion", "the child's portion", "portion for the child"
 pub(super) fn is_child(word: &str) -> bool {
-    word.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|part| matches!(part, "child" | "baby" | "child’s"))
+    word.split(|c: char| !c.is_alphabetic())
+        .any(|part| part.eq_ignore_ascii_case("child") || part.eq_ignore_ascii_case("baby"))
 }
 
 pub(super) fn is_water(word: &str) -> bool {

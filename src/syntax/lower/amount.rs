@@ -56,8 +56,11 @@ impl Lower<'_, '_> {
         let (a, b) = (first.as_str().trim(), second.as_str().trim());
         // `1-1/2` is how some people write one and a half.
         let mixed = low.denominator() == 1 && high < Exact::whole(1) && b.contains(['/', '⁄']);
-        let mut message =
-            Diagnostic::new(Code::SyntaxReversedRange, place, format!("the range runs backwards, from {low} to {high}"));
+        let mut message = Diagnostic::new(
+            Code::SyntaxReversedRange,
+            place,
+            format!("the range runs backwards, from {low} to {high}"),
+        );
         message = if mixed {
             message
                 .help(format!("for one number write `{a} {b}`; for a range write `{b} to {a}`"))
