@@ -49,7 +49,7 @@ const DISHES: usize = 5_000;
 /// Starts of the program.
 const STARTS: usize = 200;
 /// Levels of spacing that the template knows, for each side.
-const LEVELS: u8 = 5;
+const LEVELS: u8 = 6;
 /// Cards of the single-threaded run that shows where the time goes.
 const SAMPLE: usize = 100;
 

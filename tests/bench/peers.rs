@@ -1,10 +1,16 @@
 //! The same pages set by others: Python scripts with ReportLab and WeasyPrint,
 //! and pdfLaTeX. They read the data that templates read and draw both pages
 //! with all their words, bars and drawings, in as many processes as Porringer
-//! has threads. Their pages are untagged, and nobody looks for the spacing that
-//! fills a sheet: what they do is less.
+//! has threads. The drawings are given to them as paths, so that the same lines
+//! are on their pages. Their pages are untagged, and nobody looks for the
+//! spacing that fills a sheet: what they do is less.
 
+use std::collections::BTreeMap;
 use std::io::Write;
+
+use serde_json::{Value, json};
+use typst::layout::{Frame, FrameItem, Point};
+use typst::visualize::{Curve, CurveItem, Geometry};
 
 use super::*;
 
@@ -17,10 +23,13 @@ pub fn compare(count: usize) {
     fs::create_dir_all(&work).unwrap();
     let data = work.join("cards.jsonl");
     let mut file = std::io::BufWriter::new(fs::File::create(&data).unwrap());
-    for card in cards::made(count) {
-        writeln!(file, "{}", serde_json::to_string(&card).unwrap()).unwrap();
+    let made: Vec<Value> = cards::made(count).iter().map(|card| serde_json::to_value(card).unwrap()).collect();
+    for card in &made {
+        writeln!(file, "{card}").unwrap();
     }
     file.flush().unwrap();
+    let drawn = work.join("drawings.json");
+    fs::write(&drawn, drawings(&made).to_string()).unwrap();
     let own = cards::spawn("whole", count, "-");
     let (each, busy) = (own.seconds / count as f64, own.busy / count as f64);
     let told = |seconds: f64, busy: f64| format!("{:.1} ({:.1})", seconds * 1e3, busy * 1e3);
@@ -50,6 +59,7 @@ pub fn compare(count: usize) {
             .args([&some, &out])
             .arg(cores().to_string())
             .arg(Path::new(env!("CARGO_MANIFEST_DIR")).join("templates/fonts"))
+            .arg(&drawn)
             .status()
             .unwrap();
         assert!(done.success(), "{script} failed");
@@ -60,6 +70,88 @@ pub fn compare(count: usize) {
         row(&format!("  Porringer's time to {name}'s"), &format!("{:.3}", each / seconds), goal);
         row("  the same in processor time", &format!("{:.3}", busy / theirs), "");
     }
+}
+
+/// Every drawing of these cards by its name, as paths 24 units high with `y`
+/// downwards: (operator, coordinates), whether filled, the thickness of its
+/// stroke, and what it is clipped to.
+fn drawings(cards: &[Value]) -> Value {
+    let mut processes = vec!["caution".to_owned(), "clock".to_owned(), "evening".to_owned()];
+    let mut measures: BTreeMap<String, Value> = BTreeMap::new();
+    let list = |value: &Value| value.as_array().cloned().unwrap_or_default();
+    for card in cards {
+        for step in list(&card["method"]["steps"]) {
+            let name = step["process"].as_str().unwrap_or_default().to_owned();
+            if !processes.contains(&name) {
+                processes.push(name);
+            }
+        }
+        let sections = list(&card["ingredients"]["sections"]);
+        let items = sections.iter().chain([&card["ingredients"]["family"]]).flat_map(|section| list(&section["items"]));
+        for item in items.chain(list(&card["portions"]["items"])) {
+            let measure = &item["measure"];
+            let kind = measure["kind"].as_str().unwrap_or("none");
+            for level in [1.0, measure["count"]["fraction"].as_f64().unwrap_or(0.0)] {
+                let heaped = level >= 1.0 && measure["heaped"] == true;
+                if kind != "none" && level > 0.0 {
+                    let name = format!("{kind}-{:.0}{}", level * 1e3, if heaped { "-heaped" } else { "" });
+                    measures.insert(name, json!({ "kind": kind, "level": level, "heaped": heaped }));
+                }
+            }
+        }
+    }
+    let wanted = json!({ "processes": processes, "measures": measures.values().collect::<Vec<_>>() });
+    let engine = Engine::new(1, Vec::new()).unwrap();
+    let document = engine.document(&Template::built_in("web").unwrap(), &wanted).unwrap();
+    let names = processes.iter().chain(measures.keys());
+    assert_eq!(document.pages().len(), processes.len() + measures.len(), "a page for each drawing");
+    let drawn = names.zip(document.pages()).map(|(name, page)| {
+        let mut parts = Vec::new();
+        walk(&page.frame, Point::zero(), &Value::Null, &mut parts);
+        (name.clone(), json!({ "width": page.frame.width().to_pt(), "parts": parts }))
+    });
+    Value::Object(drawn.collect())
+}
+
+fn walk(frame: &Frame, from: Point, clip: &Value, parts: &mut Vec<Value>) {
+    for (place, item) in frame.items() {
+        let at = from + *place;
+        match item {
+            FrameItem::Group(group) => {
+                let t = group.transform;
+                assert!(t.sx.is_one() && t.sy.is_one() && t.kx.is_zero() && t.ky.is_zero(), "a drawing is turned");
+                let at = at + Point::new(t.tx, t.ty);
+                let own = group.clip.as_ref().map_or(clip.clone(), |clip| path(clip, at));
+                walk(&group.frame, at, &own, parts);
+            }
+            FrameItem::Shape(shape, _) => {
+                let curve = match &shape.geometry {
+                    Geometry::Curve(curve) => curve.clone(),
+                    Geometry::Rect(size) => Curve::rect(*size),
+                    Geometry::Line(end) => Curve(vec![CurveItem::Move(Point::zero()), CurveItem::Line(*end)]),
+                };
+                let stroke = shape.stroke.as_ref().map(|stroke| stroke.thickness.to_pt());
+                parts.push(json!({
+                    "path": path(&curve, at), "fill": shape.fill.is_some(), "stroke": stroke, "clip": clip
+                }));
+            }
+            _ => {}
+        }
+    }
+}
+
+fn path(curve: &Curve, at: Point) -> Value {
+    let short = |length: f64| (length * 1e3).round() / 1e3;
+    let points = |points: &[Point]| -> Vec<f64> {
+        points.iter().flat_map(|p| [short((p.x + at.x).to_pt()), short((p.y + at.y).to_pt())]).collect()
+    };
+    let items = curve.0.iter().map(|item| match item {
+        CurveItem::Move(to) => json!(["m", points(&[*to])]),
+        CurveItem::Line(to) => json!(["l", points(&[*to])]),
+        CurveItem::Cubic(a, b, to) => json!(["c", points(&[*a, *b, *to])]),
+        CurveItem::Close => json!(["h", []]),
+    });
+    items.collect()
 }
 
 /// A Python of our own with both libraries, installed by pip on first use.
@@ -79,7 +171,8 @@ fn latex() -> bool {
     let there =
         || Command::new("pdflatex").arg("-version").stdout(Stdio::null()).status().is_ok_and(|status| status.success());
     there() || {
-        let packages = ["install", "-y", "-qq", "--no-install-recommends", "texlive-latex-base", "lmodern"];
+        let packages =
+            ["install", "-y", "-qq", "--no-install-recommends", "texlive-latex-base", "texlive-latex-extra", "lmodern"];
         let installed = Command::new("apt-get").args(packages).stdout(Stdio::null()).status();
         installed.is_ok_and(|status| status.success()) && there()
     }

@@ -1,9 +1,10 @@
 """What the peers share: reading the cards, sharing them out over processes,
 and the words of a card in the order in which its two pages say them.
 
-    python SCRIPT cards.jsonl FOLDER PROCESSES FONTS
+    python SCRIPT cards.jsonl FOLDER PROCESSES FONTS drawings.json
 
-`cards.jsonl` holds one card a line, in the data that templates read."""
+`cards.jsonl` holds one card a line, in the data that templates read;
+`drawings.json` every drawing as paths, 24 units high, with y downwards."""
 
 import json
 import multiprocessing
@@ -11,9 +12,20 @@ import os
 import sys
 
 
+DRAWINGS = {}
+# Height of a measure and of a step's drawing, in points.
+MEASURE, ICON = 14, 20
+# More than that many of one measure are drawn as one with a number.
+MOST, COUNTED = 6, ("cup", "tbsp", "tsp", "pinch", "handful", "piece")
+# What the text of a card is set in, in points.
+BODY = 9
+
+
 def run(make):
     """Calls `make(card, path, fonts)` for every card."""
-    cards, folder, processes, fonts = sys.argv[1:5]
+    cards, folder, processes, fonts, drawings = sys.argv[1:6]
+    with open(drawings, encoding="utf-8") as file:
+        DRAWINGS.update(json.load(file))
     os.makedirs(folder, exist_ok=True)
     with open(cards, encoding="utf-8") as lines:
         jobs = [(make, line, folder, fonts, at) for at, line in enumerate(lines)]
@@ -50,11 +62,28 @@ def words_of(item):
     return item["amount"], food, grams
 
 
-def drawn(item):
-    """How many measures are drawn: at most eight whole ones and a part."""
-    count = (item.get("measure") or {}).get("count") or {}
-    whole = min(int(count.get("whole", 1)), 8)
-    return [1.0] * whole + ([count["fraction"]] if count.get("fraction") else [])
+def drawn(measure):
+    """Names of the drawings of a measure, and the number beside the first."""
+    kind = (measure or {}).get("kind", "none")
+    if kind == "none":
+        return [], None
+    count = measure.get("count") or {}
+    whole, part = int(count.get("whole", 1)), count.get("fraction") or 0
+    many = kind in COUNTED and whole > MOST
+    if kind not in COUNTED:
+        whole, part = 1, 0
+    full = f"{kind}-1000" + ("-heaped" if measure.get("heaped") else "")
+    names = [full] * (1 if many else whole) + ([f"{kind}-{part * 1000:.0f}"] if part else [])
+    return names, measure.get("count_text") or str(whole) if many else None
+
+
+def span(names, height):
+    """Width of some drawings beside each other."""
+    return sum(DRAWINGS[name]["width"] + 2.4 for name in names) * height / 24
+
+
+def step_drawing(step):
+    return step["process"] if step["process"] in DRAWINGS else "other"
 
 
 def step_words(step):

@@ -1,4 +1,4 @@
-"""The cards with pdfLaTeX: bars as rules, drawings in `picture`."""
+"""The cards with pdfLaTeX: bars as rules, drawings as literal paths."""
 
 import os
 import shutil
@@ -18,23 +18,47 @@ HEAD = r"""\documentclass{article}
 \DeclareUnicodeCharacter{215B}{1/8}\DeclareUnicodeCharacter{2011}{-}\DeclareUnicodeCharacter{2044}{/}
 \DeclareUnicodeCharacter{202F}{\,}\DeclareUnicodeCharacter{2009}{\,}\DeclareUnicodeCharacter{2060}{}
 \DeclareUnicodeCharacter{3BC}{$\mu$}\DeclareUnicodeCharacter{2013}{--}
+\newcommand\drawn[3]{\leavevmode\hbox to#1{\vbox to#2{\vfil\pdfliteral{#3}}\hss}}
 \begin{document}\raggedright\fontsize{8.4}{9.7}\selectfont
 """
 SPECIAL = {"\\": r"\textbackslash{}", "{": r"\{", "}": r"\}", "$": r"\$", "&": r"\&", "#": r"\#", "_": r"\_", "%": r"\%", "~": r"\~{}", "^": r"\^{}"}
-POT = r"\begin{picture}(18,16)\put(9,8){\oval(16,12)[b]}\put(1,8){\line(1,0){16}}\put(5,10){\line(0,1){5}}\put(9,10){\line(0,1){5}}\put(13,10){\line(0,1){5}}\end{picture}"
-WARNING = r"\begin{picture}(11,9)\put(0,0){\line(1,0){10}}\put(0,0){\line(3,5){5}}\put(10,0){\line(-3,5){5}}\end{picture} "
+DRAWN = {}
 
 
 def tex(text):
     return "".join(SPECIAL.get(letter, letter) for letter in str(text or ""))
 
 
-def measures(parts):
-    shapes = "".join(
-        rf"\put({at * 9},0){{\framebox(6,7){{}}}}\put({at * 9},0){{\rule{{6pt}}{{{7 * part:.2f}pt}}}}\put({at * 9 + 6},3.5){{\oval(5,5)[r]}}"
-        for at, part in enumerate(parts)
-    )
-    return rf"\begin{{picture}}({max(len(parts) * 9, 20)},8){shapes}\end{{picture}}"
+def drawing(name, height):
+    """A drawing as the operators of a PDF, written once in every process."""
+    if (name, height) not in DRAWN:
+        drawn = content.DRAWINGS[name]
+        words = [f"q {height / 24:.4f} 0 0 {-height / 24:.4f} 0 {height} cm 1 J 1 j"]
+        for part in drawn["parts"]:
+            if part["clip"]:
+                words.append(f"q {path_of(part['clip'])} W n")
+            if part["stroke"]:
+                words.append(f"{part['stroke']} w")
+            paint = {(True, True): "B", (True, False): "f", (False, True): "S"}.get((part["fill"], bool(part["stroke"])), "n")
+            words.append(f"{path_of(part['path'])} {paint}")
+            if part["clip"]:
+                words.append("Q")
+        words.append("Q")
+        wide = drawn["width"] * height / 24
+        DRAWN[name, height] = rf"\drawn{{{wide:.2f}bp}}{{{height}bp}}{{{' '.join(words)}}}"
+    return DRAWN[name, height]
+
+
+def path_of(items):
+    return " ".join(" ".join([*map(str, numbers), operator]) for operator, numbers in items)
+
+
+def measures(measure):
+    names, times = content.drawn(measure)
+    words = [drawing(name, content.MEASURE) for name in names]
+    if times:
+        words.insert(1, rf" $\times$ \textbf{{{tex(times)}}} ")
+    return r"\,".join(words)
 
 
 def bar(share):
@@ -57,23 +81,26 @@ def front(card):
             out.append(rf"\textbf{{{tex(title)}}}\par")
         heading = title
         amount, food, grams = content.words_of(item)
-        out.append(rf"{measures(content.drawn(item))} \textbf{{{tex(amount)}}} {tex(food)} \hfill {tex(grams)}\par")
+        out.append(rf"{measures(item['measure'])} \textbf{{{tex(amount)}}} {tex(food)} \hfill {tex(grams)}\par")
     out.append(rf"\hrule{{\large\bfseries {tex(card['method']['label'])}}}\par")
     for step in card["method"]["steps"]:
         sentence, time, rest, cautions = content.step_words(step)
-        said = " ".join(rf"{WARNING}\textbf{{{tex(caution)}}}" for caution in cautions)
-        out.append(rf"\hangindent36pt\makebox[12pt][l]{{\textbf{{{step['number'] or ''}}}}}\makebox[24pt][l]{{{POT}}}\textbf{{{tex(sentence)} {tex(time)}}} {tex(rest)} {said}\par")
-    portions = "; ".join(rf"{tex(item['age'])} \textbf{{{tex(item['text'])}}} ({tex(item['grams'])})" for item in card["portions"]["items"])
-    out.append(rf"\hrule\textbf{{{tex(card['portions']['label'])}}}: {portions}\par")
+        said = " ".join(rf"{drawing('caution', 9)} \textbf{{{tex(caution)}}}" for caution in cautions)
+        icon = "" if step["kind"] == "part" else rf"\makebox[26pt][l]{{\raisebox{{-9pt}}[11pt][9pt]{{{drawing(content.step_drawing(step), content.ICON)}}}}}"
+        time = drawing("clock", 9) + " " + tex(time) if time else ""
+        out.append(rf"\hangindent38pt\makebox[12pt][l]{{\textbf{{{step['number_text'] or ''}}}}}{icon}\textbf{{{tex(sentence)} {time}}} {tex(rest)} {said}\par")
+    out.append(rf"\hrule{{\large\bfseries {tex(card['portions']['label'])}}}\par")
+    for item in card["portions"]["items"]:
+        out.append(rf"{measures(item['measure'])} {tex(item['age'])} \textbf{{{tex(item['text'])}}} ({tex(item['grams'])})\par")
     out.extend(rf"\textbf{{{tex(label)}:}} {tex(text)}\par" for label, text in content.remarks(card))
-    out.append(rf"\hrule {WARNING}{tex(' '.join(card['standing']))}\newpage")
+    out.append(rf"\hrule {drawing('caution', 13)} {tex(' '.join(card['standing']))}\newpage")
     return "\n".join(out)
 
 
 def back(card):
     data = card["back"]
     columns = "lrl" * len(data["bands"])
-    heads = "".join(rf"&\multicolumn{{3}}{{l}}{{\textbf{{{tex(band['label'])}}} {tex(band['portion'])}}}" for band in data["bands"])
+    heads = "".join(rf"&\multicolumn{{3}}{{l}}{{\shortstack[l]{{\textbf{{{tex(band['label'])}}}\\{tex(band['portion'])}}}}}" for band in data["bands"])
     out = [rf"{{\large\bfseries {tex(data['title'])}}} \hfill {tex(card['title'])}\par {tex(data['explain'])}\par"]
     out.append(rf"\begin{{tabular}}{{ll{columns}}}&{heads}\\\hline \multicolumn{{2}}{{l}}{{\textbf{{{tex(data['energy_label'])}}}}}")
     out.extend(rf"&{bar(cell['share'])}&\textbf{{{tex(cell['share_text'])}}}&{tex(cell['kcal'])}" for cell in data["energy"])
@@ -86,7 +113,7 @@ def back(card):
             out.append(rf"{title}&{tex(row['name'])}{cells}\\")
     out.append(r"\hline\end{tabular}\par")
     out.extend(rf"\textbf{{{tex(title)}:}} {tex(text)}\par" for title, text in content.small_print(card))
-    out.append(rf"\hrule {WARNING}\textbf{{{tex(' '.join(data['standing']))}}} {tex(card['footer'])}")
+    out.append(rf"\hrule {drawing('caution', 12)} \textbf{{{tex(' '.join(data['standing']))}}} {tex(card['footer'])}")
     return "\n".join(out)
 
 

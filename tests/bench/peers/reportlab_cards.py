@@ -6,6 +6,7 @@ from reportlab.lib.units import mm
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
 from reportlab.platypus import Paragraph
 from xml.sax.saxutils import escape
 
@@ -23,8 +24,20 @@ def fonts(folder):
         pdfmetrics.registerFontFamily("Card", normal="Card", bold="Card-Bold", italic="Card", boldItalic="Card-Bold")
 
 
+def given(words):
+    return words not in (None, "")
+
+
+STYLES = {}
+
+
 def style(size, bold=False, leading=1.16):
-    return ParagraphStyle("s", fontName="Card-Bold" if bold else "Card", fontSize=size, leading=size * leading)
+    key = (size, bold, leading)
+    if key not in STYLES:
+        STYLES[key] = ParagraphStyle(
+            "s", fontName="Card-Bold" if bold else "Card", fontSize=size, leading=size * leading
+        )
+    return STYLES[key]
 
 
 class Page:
@@ -48,30 +61,60 @@ class Page:
         self.canvas.setFont("Card", size)
         self.canvas.drawRightString(WIDTH - EDGE, y, words)
 
-    def measures(self, parts, y):
-        for at, part in enumerate(parts):
-            x = EDGE + at * 9
-            self.canvas.rect(x, y, 6, 7, stroke=1, fill=0)
-            self.canvas.rect(x, y, 6, 7 * part, stroke=0, fill=1)
-            self.canvas.arc(x + 4, y + 1, x + 9, y + 6, 270, 180)
+    def drawing(self, name, x, y, height):
+        """A drawing with its lower left corner at (x, y)."""
+        canvas = self.canvas
+        canvas.saveState()
+        canvas.translate(x, y + height)
+        canvas.scale(height / 24, -height / 24)
+        canvas.setLineCap(1)
+        canvas.setLineJoin(1)
+        for path, fill, stroke, clip in drawing(name):
+            if clip:
+                canvas.saveState()
+                canvas.clipPath(clip, stroke=0, fill=0)
+            if stroke:
+                canvas.setLineWidth(stroke)
+            canvas.drawPath(path, stroke=int(stroke is not None), fill=int(fill))
+            if clip:
+                canvas.restoreState()
+        canvas.restoreState()
 
-    def pot(self, y):
-        path = self.canvas.beginPath()
-        path.moveTo(EDGE + 14, y + 8)
-        path.curveTo(EDGE + 14, y - 1, EDGE + 30, y - 1, EDGE + 30, y + 8)
-        path.lineTo(EDGE + 14, y + 8)
-        for x in (18, 22, 26):
-            path.moveTo(EDGE + x, y + 10)
-            path.curveTo(EDGE + x - 2, y + 12, EDGE + x + 2, y + 13, EDGE + x, y + 15)
-        self.canvas.drawPath(path, stroke=1, fill=0)
+    def measures(self, names, times, x, y):
+        for at, name in enumerate(names):
+            self.drawing(name, x, y, content.MEASURE)
+            x += content.span([name], content.MEASURE)
+            if times and at == 0:
+                self.canvas.setFont("Card-Bold", content.BODY)
+                self.canvas.drawString(x, y + 4, f"× {times}")
+                x += 20
 
-    def warning(self, y):
-        path = self.canvas.beginPath()
-        path.moveTo(EDGE + 1, y)
-        path.lineTo(EDGE + 11, y)
-        path.lineTo(EDGE + 6, y + 9)
-        path.close()
-        self.canvas.drawPath(path, stroke=1, fill=0)
+    def row(self, words, size, left, height, right=0, bold=False):
+        """Words beside a drawing: at least as high as it. Gives where the row begins."""
+        top = self.y
+        self.text(words, size, bold, left, right)
+        self.y = min(self.y, top - height)
+        return top
+
+
+DRAWN = {}
+
+
+def drawing(name):
+    """The paths of a drawing, made once in every process."""
+    if name not in DRAWN:
+        DRAWN[name] = [
+            (path_of(part["path"]), part["fill"], part["stroke"], path_of(part["clip"]) if part["clip"] else None)
+            for part in content.DRAWINGS[name]["parts"]
+        ]
+    return DRAWN[name]
+
+
+def path_of(items):
+    path = PDFPathObject()
+    for operator, numbers in items:
+        {"m": path.moveTo, "l": path.lineTo, "c": path.curveTo, "h": path.close}[operator](*numbers)
+    return path
 
 
 def front(page, card):
@@ -102,11 +145,11 @@ def front(page, card):
             page.text(escape(title), 8.5, True)
         heading = title
         amount, food, grams = content.words_of(item)
-        parts = content.drawn(item)
-        left = max(24, len(parts) * 9 + 4)
-        page.text(f"<b>{escape(amount)}</b> {escape(food)}", 8.8, left=left, right=40)
-        page.measures(parts, page.y + 1)
-        page.right(grams, 8.8, page.y + 2)
+        names, times = content.drawn(item["measure"])
+        left = max(24, content.span(names, content.MEASURE) + (24 if times else 4))
+        top = page.row(f"<b>{escape(amount)}</b> {escape(food)}", content.BODY, left, content.MEASURE + 1, right=50)
+        page.measures(names, times, EDGE, top - content.MEASURE)
+        page.right(grams, content.BODY, top - content.BODY)
     page.rule()
     page.text(escape(card["method"]["label"]), 11, True)
     for step in card["method"]["steps"]:
@@ -114,20 +157,29 @@ def front(page, card):
         said = f"<b>{escape(sentence)}</b> <b>{escape(time)}</b> {escape(rest)} " + " ".join(
             f"<b>{escape(caution)}</b>" for caution in cautions
         )
-        height = page.text(said, 8.6, left=36)
-        canvas.setFont("Card-Bold", 13)
-        canvas.drawString(EDGE, page.y + height - 11, str(step["number"] or ""))
-        page.pot(page.y + height - 14)
+        if step["kind"] == "part":
+            page.text(said, content.BODY)
+            continue
+        top = page.row(said, content.BODY, 18 + content.ICON, content.ICON + 1)
+        canvas.setFont("Card-Bold", 14)
+        canvas.drawString(EDGE, top - 13, step["number_text"] or "")
+        page.drawing(content.step_drawing(step), EDGE + 14, top - content.ICON, content.ICON)
+        if given(step["duration"]):
+            page.drawing("clock", EDGE + INNER - 9, top - 11, 9)
         if cautions:
-            page.warning(page.y)
+            page.drawing("caution", EDGE + INNER - 20, top - 11, 9)
     page.rule()
-    portions = "; ".join(f"{item['age']} <b>{escape(item['text'])}</b> ({item['grams']})" for item in card["portions"]["items"])
-    page.text(f"<b>{escape(card['portions']['label'])}</b>: {portions}", 8.8)
+    page.text(escape(card["portions"]["label"]), 11, True)
+    for item in card["portions"]["items"]:
+        names, times = content.drawn(item["measure"])
+        words = f"{item['age']} <b>{escape(item['text'])}</b> ({item['grams']})"
+        top = page.row(words, content.BODY, max(24, content.span(names, content.MEASURE) + 4), content.MEASURE + 1)
+        page.measures(names, times, EDGE, top - content.MEASURE)
     for label, text in content.remarks(card):
-        page.text(f"<b>{escape(label)}:</b> {escape(text)}", 8.3)
+        page.text(f"<b>{escape(label)}:</b> {escape(text)}", 9.2)
     page.rule()
-    page.warning(page.y - 10)
-    page.text(escape(" ".join(card["standing"])), 8, left=16)
+    page.drawing("caution", EDGE, page.y - 14, 13)
+    page.text(escape(" ".join(card["standing"])), 9, left=18)
 
 
 def back(page, card):
@@ -179,7 +231,7 @@ def back(page, card):
     for title, text in content.small_print(card):
         page.text(f"<b>{escape(title)}:</b> {escape(text)}", 8)
     page.rule()
-    page.warning(page.y - 10)
+    page.drawing("caution", EDGE, page.y - 13, 12)
     page.text(f"<b>{escape(' '.join(data['standing']))}</b> {escape(card['footer'] or '')}", 7.8, left=16)
 
 

@@ -11,7 +11,7 @@ STYLE = """
 @font-face { font-family: Card; src: url(file://FONTS/Andika-Regular.ttf) }
 @font-face { font-family: Card; font-weight: bold; src: url(file://FONTS/Andika-Bold.ttf) }
 @page { size: A5; margin: 9mm }
-body { font: 8.6pt/1.16 Card; margin: 0 }
+body { font: 9pt/1.16 Card; margin: 0 }
 h1 { font-size: 15pt; margin: 0 } h2 { font-size: 11pt; margin: 0; border-top: 1pt solid }
 p { margin: 0 } .back { break-before: page }
 .months span { display: inline-block; width: 5.2%; border: .5pt solid; text-align: center; font-size: 7.5pt }
@@ -31,25 +31,39 @@ def sheet(fonts):
     return SHEETS[fonts]
 
 
-def measures(parts):
-    shapes = "".join(
-        f'<rect x="{at * 9}" y="0" width="6" height="7" fill="none" stroke="black"/>'
-        f'<rect x="{at * 9}" y="{7 - 7 * part:.2f}" width="6" height="{7 * part:.2f}"/>'
-        f'<path d="M{at * 9 + 6} 1a2.5 2.5 0 0 1 0 5" fill="none" stroke="black"/>'
-        for at, part in enumerate(parts)
-    )
-    wide = max(len(parts) * 9, 1)
-    return f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="-1 -1 {wide + 2} 9" width="{wide + 2}" height="9">{shapes}</svg>'
+DRAWN = {}
 
 
-POT = (
-    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 18 18" width="18" height="18"><path d="M1 9C1 18 17 18 17 9Z'
-    'M5 7c-2-2 2-3 0-5M9 7c-2-2 2-3 0-5M13 7c-2-2 2-3 0-5" fill="none" stroke="black"/></svg>'
-)
-WARNING = (
-    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 12 11" width="11" height="10">'
-    '<path d="M1 10h10L6 1ZM6 4v3M6 8v1" fill="none" stroke="black"/></svg>'
-)
+def drawing(name, height):
+    """A drawing as SVG, written once in every process."""
+    if (name, height) not in DRAWN:
+        drawn = content.DRAWINGS[name]
+        parts = []
+        for at, part in enumerate(drawn["parts"]):
+            clip = ""
+            if part["clip"]:
+                label = f"{name}-{at}"
+                parts.append(f'<clipPath id="{label}"><path d="{path_of(part["clip"])}"/></clipPath>')
+                clip = f' clip-path="url(#{label})"'
+            stroke = f'stroke="black" stroke-width="{part["stroke"]}"' if part["stroke"] else ""
+            fill = "black" if part["fill"] else "none"
+            parts.append(f'<path d="{path_of(part["path"])}" fill="{fill}" {stroke}{clip}/>')
+        wide = drawn["width"]
+        DRAWN[name, height] = (
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} 24" width="{wide * height / 24:.2f}pt"'
+            f' height="{height}pt" stroke-linecap="round" stroke-linejoin="round">{"".join(parts)}</svg>'
+        )
+    return DRAWN[name, height]
+
+
+def path_of(items):
+    return "".join(f"{'Z' if operator == 'h' else operator.upper()}{' '.join(map(str, numbers))}" for operator, numbers in items)
+
+
+def measures(measure):
+    names, times = content.drawn(measure)
+    words = [drawing(name, content.MEASURE) for name in names]
+    return words[0] + f" <b>× {times}</b> " + "".join(words[1:]) if times else "".join(words)
 
 
 def bar(share):
@@ -77,21 +91,25 @@ def front(card):
         heading = title
         amount, food, grams = content.words_of(item)
         out.append(
-            f"<tr><td>{measures(content.drawn(item))}</td><td><b>{escape(amount)}</b> {escape(food)}</td>"
+            f"<tr><td>{measures(item['measure'])}</td><td><b>{escape(amount)}</b> {escape(food)}</td>"
             f'<td class="grams">{escape(grams)}</td></tr>'
         )
     out.append(f"</table><h2>{escape(card['method']['label'])}</h2><table>")
     for step in card["method"]["steps"]:
         sentence, time, rest, cautions = content.step_words(step)
-        said = " ".join(f"{WARNING} <b>{escape(caution)}</b>" for caution in cautions)
+        said = " ".join(f"{drawing('caution', 9)} <b>{escape(caution)}</b>" for caution in cautions)
+        icon = "" if step["kind"] == "part" else drawing(content.step_drawing(step), content.ICON)
+        clock = drawing("clock", 9) if time else ""
         out.append(
-            f"<tr><td><b>{step['number'] or ''}</b></td><td>{POT}</td>"
-            f"<td><b>{escape(sentence)} {escape(time)}</b> {escape(rest)} {said}</td></tr>"
+            f"<tr><td><b>{step['number_text'] or ''}</b></td><td>{icon}</td>"
+            f"<td><b>{escape(sentence)} {clock} {escape(time)}</b> {escape(rest)} {said}</td></tr>"
         )
-    portions = "; ".join(f"{item['age']} <b>{escape(item['text'])}</b> ({item['grams']})" for item in card["portions"]["items"])
-    out.append(f"</table><h2></h2><p><b>{escape(card['portions']['label'])}</b>: {portions}</p>")
+    out.append(f"</table><h2>{escape(card['portions']['label'])}</h2>")
+    for item in card["portions"]["items"]:
+        words = f"{item['age']} <b>{escape(item['text'])}</b> ({item['grams']})"
+        out.append(f"<p>{measures(item['measure'])} {words}</p>")
     out.extend(f"<p><b>{escape(label)}:</b> {escape(text)}</p>" for label, text in content.remarks(card))
-    out.append(f"<h2></h2><p>{WARNING} {escape(' '.join(card['standing']))}</p>")
+    out.append(f"<h2></h2><p>{drawing('caution', 13)} {escape(' '.join(card['standing']))}</p>")
     return "".join(out)
 
 
@@ -115,7 +133,7 @@ def back(card):
             out.append("</tr>")
     out.append("</table>")
     out.extend(f'<p class="small"><b>{escape(title)}:</b> {escape(text)}</p>' for title, text in content.small_print(card))
-    out.append(f"<h2></h2><p class=\"small\">{WARNING} <b>{escape(' '.join(data['standing']))}</b> {escape(card['footer'] or '')}</p>")
+    out.append(f"<h2></h2><p class=\"small\">{drawing('caution', 12)} <b>{escape(' '.join(data['standing']))}</b> {escape(card['footer'] or '')}</p>")
     return "".join(out)
 
 
