@@ -332,7 +332,9 @@ impl Binder<'_> {
     fn reviewed(&self, reviewed: &crate::ast::Reviewed) -> String {
         let date = reviewed.day.to_string();
         match &reviewed.by {
-            Some(by) => self.locale.with("figures-reviewed", &[("date", date), ("by", by.printed(self.locale.tag()).to_owned())]),
+            Some(by) => self
+                .locale
+                .with("figures-reviewed", &[("date", date), ("by", by.printed(self.locale.tag()).to_owned())]),
             None => self.locale.with("figures-reviewed-date", &[("date", date)]),
         }
     }
