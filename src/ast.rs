@@ -40,6 +40,12 @@ pub struct Text {
 }
 
 impl Text {
+    /// The text as a card in a language prints it: the author's own where there
+    /// is none.
+    pub fn printed(&self, tag: &str) -> &str {
+        self.in_language(tag).unwrap_or(&self.value)
+    }
+
     /// The text in a language, or the author's own when there is none.
     pub fn in_language(&self, tag: &str) -> Option<&str> {
         self.translations
@@ -67,7 +73,7 @@ pub struct Header {
     pub remarks: Vec<Remark>,
     pub season: Option<Spanned<Vec<u8>>>,
     pub reviewed: Option<Reviewed>,
-    pub source: Option<Spanned<String>>,
+    pub source: Option<Text>,
     pub picture: Option<Picture>,
     /// Lines that could not be read: checks that need every line keep silent
     /// about what one of these may have held.
@@ -326,7 +332,8 @@ pub struct Remark {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Reviewed {
     pub day: time::Date,
-    pub by: Option<String>,
+    /// Who looked at it.
+    pub by: Option<Text>,
     pub span: Span,
 }
 

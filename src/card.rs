@@ -29,17 +29,42 @@ pub const FONT: &str = "Andika";
 /// Name and version of the card's data.
 pub const SCHEMA: &str = "porringer-card/1";
 
+/// A text of the workspace, in one language or in several.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Worded {
+    /// Tags and texts. The first stands for languages without one.
+    pub texts: Vec<(String, String)>,
+}
+
+impl Worded {
+    /// The same in every language.
+    pub fn plain(text: String) -> Self {
+        Self { texts: vec![(String::new(), text)] }
+    }
+
+    pub fn printed(&self, tag: &str) -> Option<&str> {
+        let own = |wanted: &str| self.texts.iter().find(|(tag, _)| tag.eq_ignore_ascii_case(wanted));
+        let base = tag.split('-').next().unwrap_or(tag);
+        own(tag).or_else(|| own(base)).or(self.texts.first()).map(|(_, text)| text.as_str())
+    }
+}
+
 /// What a workspace prints on every card.
 #[derive(Debug, Clone, Default)]
 pub struct Imprint {
     pub programme: Option<String>,
-    pub footer: Option<String>,
+    pub footer: Option<Worded>,
     pub paper: String,
     /// Families of the workspace's own fonts.
     pub fonts: Vec<String>,
 }
 
 impl Imprint {
+    /// The line at the foot, in a language.
+    fn footer(&self, locale: &Locale) -> Option<String> {
+        self.footer.as_ref().and_then(|footer| footer.printed(locale.tag())).map(str::to_owned)
+    }
+
     /// Families of type: the bundled one, then the workspace's own.
     fn families(&self) -> Vec<String> {
         std::iter::once(FONT.to_owned()).chain(self.fonts.iter().cloned()).collect()
@@ -249,7 +274,7 @@ pub fn make(maker: &Maker<'_>) -> Card {
         id: dish.id.clone(),
         title: header.title.as_ref().map(|title| maker.text(title)).unwrap_or_default(),
         programme: maker.imprint.programme.clone(),
-        footer: maker.imprint.footer.clone(),
+        footer: maker.imprint.footer(maker.locale),
         picture: None,
         ages: maker.ages(),
         times: maker.times(),

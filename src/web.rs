@@ -77,7 +77,7 @@ pub struct Book<'a> {
     /// Language of a document's prose.
     pub own_language: &'a dyn Fn(&Document) -> String,
     pub programme: Option<String>,
-    pub footer: Option<String>,
+    pub footer: Option<crate::card::Worded>,
 }
 
 impl Book<'_> {

@@ -337,7 +337,7 @@ impl Binder<'_> {
             id: self.id.clone(),
             title: self.title(),
             programme: self.imprint.programme.clone(),
-            footer: self.imprint.footer.clone(),
+            footer: self.imprint.footer(self.locale),
             page: place.page,
             running: None,
             front: None,

@@ -104,7 +104,7 @@ pub fn make(maker: &Maker<'_>, brief: &Brief<'_>) -> Sheet {
         heading: locale.word("demo-heading"),
         title: header.title.as_ref().map(|title| maker.text(title)).unwrap_or_default(),
         programme: maker.imprint.programme.clone(),
-        footer: maker.imprint.footer.clone(),
+        footer: maker.imprint.footer(maker.locale),
         facts: facts(maker, brief),
         times: maker.times(),
         start: maker.start(),

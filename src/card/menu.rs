@@ -168,7 +168,7 @@ pub fn make(maker: &MenuMaker<'_>) -> MenuCard {
         id: maker.menu.id.clone(),
         title: header.title.as_ref().map(|title| maker.text(title)).unwrap_or_default(),
         programme: maker.imprint.programme.clone(),
-        footer: maker.imprint.footer.clone(),
+        footer: maker.imprint.footer(maker.locale),
         ages: maker.ages(),
         feeding: locale.word(if maker.menu.resolved.breastfed { "menu-breastfed" } else { "menu-not-breastfed" }),
         strip: maker.strip(),

@@ -489,12 +489,12 @@ pub fn rests_on(
         lines.push(locale.with(key, &[("rule", changed.code.to_owned()), ("reason", changed.reason.clone())]));
     }
     if let Some(own) = &header.source {
-        lines.push(locale.with(source, &[("source", own.value.clone())]));
+        lines.push(locale.with(source, &[("source", own.printed(locale.tag()).to_owned())]));
     }
     if let Some(reviewed) = &header.reviewed {
         let date = reviewed.day.to_string();
         lines.push(match &reviewed.by {
-            Some(by) => locale.with("figures-reviewed", &[("date", date), ("by", by.clone())]),
+            Some(by) => locale.with("figures-reviewed", &[("date", date), ("by", by.printed(locale.tag()).to_owned())]),
             None => locale.with("figures-reviewed-date", &[("date", date)]),
         });
     }

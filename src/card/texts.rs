@@ -23,6 +23,11 @@ pub fn check(dish: &Dish, own: &str, languages: &[String], covers: &dyn Fn(char)
     }
     let takes: Vec<&Take> = dish.parts.iter().flat_map(|part| &part.takes).collect();
     check_texts(&texts, &takes, own, languages, covers, found);
+    // Where a dish comes from and who looked at it may stay in the author's
+    // words: a health worker reads it. Its signs must be there all the same.
+    let by = header.reviewed.as_ref().and_then(|reviewed| reviewed.by.as_ref());
+    let small: Vec<(&'static str, &Text)> = header.source.iter().chain(by).map(|text| ("source", text)).collect();
+    check_texts(&small, &[], own, &[], covers, found);
 }
 
 /// Checks texts, and the names of takes for their signs alone.

@@ -140,7 +140,8 @@ impl Collected {
         self.spans(header.ages.iter().map(|ages| ages.span), Kind::Number);
         header.remarks.iter().for_each(|remark| self.text(&remark.text));
         self.spans(header.season.iter().map(|season| season.span), Kind::Number);
-        self.spans(header.source.iter().map(|source| source.span), Kind::Text);
+        header.source.iter().for_each(|source| self.text(source));
+        header.reviewed.iter().filter_map(|reviewed| reviewed.by.as_ref()).for_each(|by| self.text(by));
         if let Some(picture) = &header.picture {
             self.add(picture.path.span, Kind::Text);
             picture.description.iter().for_each(|text| self.text(text));

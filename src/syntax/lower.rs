@@ -53,6 +53,8 @@ enum Target {
     Picture,
     Section,
     Meal,
+    Source,
+    Reviewed,
     /// The line above could not be read: its translation is dropped silently.
     Torn,
 }
@@ -280,13 +282,20 @@ impl Lower<'_, '_> {
                 let months_span = span(&months);
                 self.header.season = Some(Spanned::new(season(months), months_span));
             }
-            Rule::reviewed_line => self.reviewed(inner, whole, keyword_span),
+            Rule::reviewed_line => {
+                let before = self.header.reviewed.is_some();
+                self.reviewed(inner, whole, keyword_span);
+                if !before && self.header.reviewed.as_ref().is_some_and(|reviewed| reviewed.by.is_some()) {
+                    self.target = Target::Reviewed;
+                }
+            }
             Rule::source_line => {
                 let Some(text) = inner.next() else { return };
                 if self.twice(self.header.source.as_ref().map(|first| first.span), keyword_span, &word) {
                     return;
                 }
-                self.header.source = Some(placed(&text));
+                self.header.source = Some(text_of(&text));
+                self.target = Target::Source;
             }
             Rule::picture_line => {
                 let Some(path) = inner.next() else { return };
@@ -392,6 +401,8 @@ impl Lower<'_, '_> {
                 _ => None,
             },
             Target::Meal => self.menu.meals.last_mut().and_then(|meal| meal.name.as_mut()),
+            Target::Source => self.header.source.as_mut(),
+            Target::Reviewed => self.header.reviewed.as_mut().and_then(|reviewed| reviewed.by.as_mut()),
             Target::Take | Target::Torn | Target::None | Target::Other(_) => None,
         }
     }
@@ -424,7 +435,7 @@ impl Lower<'_, '_> {
             _ => "there is no line above to translate".to_owned(),
         };
         self.sink.push(Diagnostic::new(Code::SyntaxBadLine, span(keyword), above).help(
-            "put `in` under a dish, take, part, step, serve, store, tip, caution or note line, or a meal with a name",
+            "put `in` under a dish, take, part, step, serve, store, tip, caution, note or source line, a meal with a name, or who reviewed it",
         ));
     }
 

@@ -198,7 +198,7 @@ fn frame<'a>(
         contents_label: locale.word("web-contents"),
         around_label: locale.word("web-around"),
         programme: book.programme.as_deref(),
-        footer: book.footer.as_deref(),
+        footer: book.footer.as_ref().and_then(|footer| footer.printed(locale.tag())),
         generator: concat!("Porringer ", env!("CARGO_PKG_VERSION")),
     }
 }

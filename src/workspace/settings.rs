@@ -2,6 +2,7 @@
 
 use toml::de::{DeTable, DeValue};
 
+use crate::card::Worded;
 use crate::card::locale::numbers::Digits;
 use crate::diagnostic::{Code, Diagnostic, Sink, did_you_mean, quote};
 use crate::reference::larder::Region;
@@ -45,7 +46,7 @@ pub struct Settings {
     /// Printed on top of every card.
     pub programme: Option<String>,
     /// Printed at the foot of every card.
-    pub footer: Option<String>,
+    pub footer: Option<Worded>,
     /// Age of a review, in months, from which it is stale.
     pub review_months: u16,
     /// Rules that are judged otherwise here.
@@ -204,9 +205,9 @@ impl Settings {
                     Some(text) => settings.programme = Some(text),
                     None => wrong("a text"),
                 },
-                "footer" => match one() {
+                "footer" => match worded(value.get_ref()) {
                     Some(text) => settings.footer = Some(text),
-                    None => wrong("a text"),
+                    None => wrong("a text, or one for each language: `{ en = \"…\", sw = \"…\" }`"),
                 },
                 "review_months" => {
                     let months = match value.get_ref() {
@@ -241,6 +242,21 @@ impl Settings {
 /// The paper's usual spelling.
 pub fn paper(word: &str) -> Option<&'static str> {
     PAPERS.into_iter().find(|paper| paper.eq_ignore_ascii_case(word))
+}
+
+/// One text, or one for each language: the first in the file stands for the
+/// languages that have none.
+fn worded(value: &DeValue<'_>) -> Option<Worded> {
+    if let Some(text) = value.as_str() {
+        return Some(Worded::plain(text.to_owned()));
+    }
+    let mut texts: Vec<(usize, (String, String))> = Vec::new();
+    for (tag, text) in value.as_table()? {
+        texts.push((tag.span().start, (tag.get_ref().to_string(), text.get_ref().as_str()?.to_owned())));
+    }
+    texts.sort_by_key(|(at, _)| *at);
+    let texts: Vec<_> = texts.into_iter().map(|(_, text)| text).collect();
+    (!texts.is_empty()).then_some(Worded { texts })
 }
 
 fn list(value: &DeValue<'_>) -> Option<Vec<Spanned<String>>> {

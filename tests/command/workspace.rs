@@ -76,6 +76,32 @@ fn the_settings_are_found_upwards() {
 }
 
 #[test]
+fn small_print_is_in_the_card_s_language() {
+    let folder = Folder::with(
+        "porringer.toml",
+        "languages = [\"en\", \"sw\", \"fr\"]\nfooter.sw = \"Mguuni\"\nfooter.en = \"At the foot\"\n",
+    );
+    let small = "source A lake set\nin sw Mkusanyiko wa ziwa\nreviewed 2026-05-01 by nurse\nin fr infirmier\n";
+    folder.write("mash.dish", format!("{MASH}{small}"));
+    let cards = card(&folder, "mash.dish")["cards"].as_array().unwrap().clone();
+    let said = |lang: &str| {
+        let card = cards.iter().find(|card| card["lang"] == lang).unwrap();
+        (card["footer"].as_str().unwrap().to_owned(), card["back"]["figures"]["lines"].to_string())
+    };
+    let (en, sw, fr) = (said("en"), said("sw"), said("fr"));
+    assert_eq!([&en.0, &sw.0, &fr.0], ["At the foot", "Mguuni", "Mguuni"]);
+    assert!(en.1.contains("A lake set") && en.1.contains("by nurse"), "{}", en.1);
+    assert!(sw.1.contains("Mkusanyiko wa ziwa") && sw.1.contains("na nurse"), "{}", sw.1);
+    assert!(fr.1.contains("A lake set") && fr.1.contains("par infirmier"), "{}", fr.1);
+    // Neither a number nor an empty table is a text.
+    for wrong in ["footer = 3", "[footer]", "footer = { en = 3 }"] {
+        folder.write("porringer.toml", format!("{wrong}\n"));
+        let ran = folder.run(&["check", "--format", "short"]);
+        assert!(ran.out.contains("`footer` wants a text"), "{wrong}: {ran:?}");
+    }
+}
+
+#[test]
 fn every_key_is_read() {
     let folder = Folder::with(
         "porringer.toml",

@@ -309,7 +309,7 @@ impl Binder<'_> {
                     Content::Dish(dish, _) => &dish.resolved.ast.header,
                     Content::Menu(menu, _) => &menu.resolved.ast.header,
                 };
-                let source = header.source.as_ref().map(|source| ended(&source.value));
+                let source = header.source.as_ref().map(|source| ended(source.printed(locale.tag())));
                 let reviewed = header.reviewed.as_ref().map(|reviewed| self.reviewed(reviewed));
                 let text: Vec<String> = source.into_iter().chain(reviewed).collect();
                 (!text.is_empty()).then(|| DishSource {
@@ -332,7 +332,9 @@ impl Binder<'_> {
     fn reviewed(&self, reviewed: &crate::ast::Reviewed) -> String {
         let date = reviewed.day.to_string();
         match &reviewed.by {
-            Some(by) => self.locale.with("figures-reviewed", &[("date", date), ("by", by.clone())]),
+            Some(by) => self
+                .locale
+                .with("figures-reviewed", &[("date", date), ("by", by.printed(self.locale.tag()).to_owned())]),
             None => self.locale.with("figures-reviewed-date", &[("date", date)]),
         }
     }
@@ -347,7 +349,7 @@ impl Binder<'_> {
             fact("booklet-programme", programme.clone());
         }
         if let Some(source) = &header.source {
-            fact("booklet-source-label", source.value.clone());
+            fact("booklet-source-label", source.printed(locale.tag()).to_owned());
         }
         if let Some(reviewed) = &header.reviewed {
             fact("booklet-reviewed", self.reviewed(reviewed));

@@ -92,7 +92,7 @@ impl Lower<'_, '_> {
                         return;
                     }
                 }
-                Rule::text => by = Some(unfold(part.as_str())),
+                Rule::text => by = Some(super::text_of(&part)),
                 _ => {}
             }
         }
