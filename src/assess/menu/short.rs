@@ -143,8 +143,10 @@ impl<'a> Helpers<'a> {
         let menu = self.reference.profile.file.menu.as_ref();
         if let Some(most) = menu.and_then(|menu| menu.helping_most.as_ref()) {
             let bounded = |one: &Found| {
-                let addition = self.additions.get(one.candidate);
-                addition.is_some_and(|addition| matches!(addition.row.group, FoodGroup::Flesh | FoodGroup::Eggs))
+                self.additions.get(one.candidate).is_some_and(|addition| {
+                    matches!(addition.row.group, FoodGroup::Flesh | FoodGroup::Eggs)
+                        || addition.row.has_hazard("nitrate-leaf")
+                })
             };
             found.retain(|one| !bounded(one) || one.grams <= most.value);
         }

@@ -69,8 +69,9 @@ pub struct MenuRules {
     /// Least grams of a food group for it to count; any amount where absent.
     #[serde(default)]
     pub group_least: Option<Figure>,
-    /// Most grams of one flesh food or of egg that are proposed to close a
-    /// day's gap; half of what a stomach holds where absent.
+    /// Most grams of one flesh food, of egg or of a leaf rich in nitrate that
+    /// are proposed to close a day's gap; half of what a stomach holds where
+    /// absent.
     #[serde(default)]
     pub helping_most: Option<Figure>,
 }

@@ -406,7 +406,12 @@ fn texts(file: &ProfileFile, list: &mut List) {
             list.figure(Table::Menu, "least of a food group".to_owned(), least, "g");
         }
         if let Some(most) = &menu.helping_most {
-            list.figure(Table::Menu, "most of a flesh food or egg proposed".to_owned(), most, "g");
+            list.figure(
+                Table::Menu,
+                "most of a flesh food, egg or leaf rich in nitrate proposed".to_owned(),
+                most,
+                "g",
+            );
         }
     }
     for ratio in &file.absorption.phytate {
