@@ -135,7 +135,9 @@ function languages(view, card) {
 
 /// What is to be known of the card shown, and whether something is wrong.
 function standing(view, card) {
-  if (view.kind === "booklet" && !card) return ["A booklet is checked only.", false];
+  if (view.kind === "booklet" && !card) {
+    return [`A booklet is checked here and not shown: its pages are the cards in this list, and \`porringer build ${view.file}\` binds them.`, false];
+  }
   if (!card) return ["There is no card until the errors are mended.", true];
   const last = card.shown !== null;
   if (view.broken) return [last ? "This is the last good card; the recipe has errors now." : "There is no card until the errors are mended.", true];

@@ -551,7 +551,7 @@ fn what_is_proposed_against_a_gap_is_what_a_child_eats() {
     };
     let cap = |grams: &str| {
         format!(
-            "\n[menu]\nflesh_most = {{ value = {grams}, source = \"Own practice\", year = 2026, status = \"memory\" }}\n"
+            "\n[menu]\nhelping_most = {{ value = {grams}, source = \"Own practice\", year = 2026, status = \"memory\" }}\n"
         )
     };
     // 69 g of heart would close it: more than is proposed unless the profile

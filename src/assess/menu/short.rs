@@ -146,11 +146,14 @@ impl<'a> Helpers<'a> {
         let needs = [Bound::of_a_day(id, missing)];
         let mut found = closers(&needs, &limits, &candidates, Helping::Grown, most, Order::Weight);
         let menu = self.reference.profile.file.menu.as_ref();
-        if let Some(most) = menu.and_then(|menu| menu.flesh_most.as_ref()) {
-            let flesh = |one: &Found| {
-                self.additions.get(one.candidate).is_some_and(|addition| addition.row.group == FoodGroup::Flesh)
+        if let Some(most) = menu.and_then(|menu| menu.helping_most.as_ref()) {
+            let bounded = |one: &Found| {
+                self.additions.get(one.candidate).is_some_and(|addition| {
+                    matches!(addition.row.group, FoodGroup::Flesh | FoodGroup::Eggs)
+                        || addition.row.has_hazard("nitrate-leaf")
+                })
             };
-            found.retain(|one| !flesh(one) || one.grams <= most.value);
+            found.retain(|one| !bounded(one) || one.grams <= most.value);
         }
         let (now, later) = proposed(found, &self.additions, usize::MAX);
         (self.one_a_group(&now, MOST_CLOSERS), self.one_a_group(&later, 1))

@@ -366,10 +366,10 @@ impl Work<'_> {
 
     fn menu(&mut self, value: &Table<'_>, file: &mut ProfileFile) {
         let Some(menu) = &mut file.menu else { return };
-        self.within(value, "menu", &["energy_least", "group_least", "flesh_most"], |work, name, inner| {
+        self.within(value, "menu", &["energy_least", "group_least", "helping_most"], |work, name, inner| {
             let optional = match name {
                 "group_least" => &mut menu.group_least,
-                "flesh_most" => &mut menu.flesh_most,
+                "helping_most" => &mut menu.helping_most,
                 _ => return work.figure(inner, name, &mut menu.energy_least),
             };
             let mut figure = optional.clone().unwrap_or_else(|| menu.energy_least.clone());

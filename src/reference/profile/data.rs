@@ -69,10 +69,11 @@ pub struct MenuRules {
     /// Least grams of a food group for it to count; any amount where absent.
     #[serde(default)]
     pub group_least: Option<Figure>,
-    /// Most grams of meat, fish or another flesh food that are proposed to
-    /// close a day's gap; any amount that a stomach holds where absent.
+    /// Most grams of one flesh food, of egg or of a leaf rich in nitrate that
+    /// are proposed to close a day's gap; half of what a stomach holds where
+    /// absent.
     #[serde(default)]
-    pub flesh_most: Option<Figure>,
+    pub helping_most: Option<Figure>,
 }
 
 /// How far a figure was checked.

@@ -405,8 +405,13 @@ fn texts(file: &ProfileFile, list: &mut List) {
         if let Some(least) = &menu.group_least {
             list.figure(Table::Menu, "least of a food group".to_owned(), least, "g");
         }
-        if let Some(most) = &menu.flesh_most {
-            list.figure(Table::Menu, "most flesh food proposed".to_owned(), most, "g");
+        if let Some(most) = &menu.helping_most {
+            list.figure(
+                Table::Menu,
+                "most of a flesh food, egg or leaf rich in nitrate proposed".to_owned(),
+                most,
+                "g",
+            );
         }
     }
     for ratio in &file.absorption.phytate {
