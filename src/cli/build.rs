@@ -14,6 +14,7 @@ pub mod table;
 mod web;
 pub mod why;
 
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 pub use booklet::id as booklet_id;
@@ -218,26 +219,9 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
     let carded = |record: &&Record| record.id.is_some() && record.sound(denied);
     let named = records.iter().filter(carded);
     sheets::each_its_own(named.filter_map(|record| Some((record.name.as_str(), record.id.as_deref()?))))?;
-    let mut total = 0;
-    for record in records.iter().filter(carded).filter(|record| !record.stood) {
-        let tags = gather::languages_of(&record.language, &languages);
-        total += tags.len();
-        // Those that were asked for are known to be there.
-        for tag in tags.iter().filter(|_| languages.is_empty()) {
-            if Locale::new(tag).is_none() {
-                return Err(Failure(unknown_language(tag)));
-            }
-        }
-    }
-    // A card that stands may be one that no sheet holds.
+    let total = number(records.iter().filter(carded).filter(|record| !record.stood), &languages)?;
     for record in records.iter_mut().filter(|record| record.stood && record.sound(denied)) {
-        let Some(id) = &record.id else { continue };
-        for (lang, target) in cards(id, &record.language, &languages, forms) {
-            let refused = outputs.refused(&target).map(|refused| set::too_long(&lang, record.title, refused));
-            if let Some(message) = refused.filter(|message| !record.messages.contains(message)) {
-                record.add(message, None);
-            }
-        }
+        still_refused(record, &languages, forms, &outputs);
     }
     let binds = (forms.pdf || data) && records.iter().any(|record| record.kind == Kind::Booklet);
     // What booklets bind besides has no card of its own here.
@@ -260,19 +244,8 @@ pub fn of_kind(arguments: &Arguments, only: Option<Kind>) -> Result<u8, Failure>
             if places.is_empty() {
                 continue;
             }
-            let own: Vec<PathBuf> = places.iter().filter_map(|at| paths.get(*at).cloned()).collect();
-            let mut found = places.into_iter().zip(reader.check(&own, &plan)?).collect::<Vec<_>>();
-            found.retain(|(at, file)| {
-                // What was said of its first text does not hold for another.
-                let text = Content::of(file.source.text.as_bytes());
-                let steady = records.get(*at).is_some_and(|record| record.text == text);
-                if !steady {
-                    outputs.trouble(format!("`{}` was changed while cards were made; build again", file.source.name));
-                }
-                steady
-            });
             let files;
-            (places, files) = found.into_iter().unzip();
+            (places, files) = again(places, &records, &mut reader, &plan, &mut outputs)?;
             files
         };
         let mut rests = Vec::with_capacity(files.len());
@@ -429,6 +402,61 @@ fn cards(id: &str, own: &str, languages: &[String], forms: Forms) -> Vec<(String
     all
 }
 
+/// How many cards are to be made of documents.
+///
+/// # Errors
+/// A language without words.
+fn number<'a>(records: impl Iterator<Item = &'a Record>, languages: &[String]) -> Result<usize, Failure> {
+    let mut known: BTreeSet<String> = languages.iter().cloned().collect();
+    let mut number = 0;
+    for record in records {
+        for tag in gather::languages_of(&record.language, languages) {
+            number += 1;
+            if !known.contains(&tag) {
+                if Locale::new(&tag).is_none() {
+                    return Err(Failure(unknown_language(&tag)));
+                }
+                known.insert(tag);
+            }
+        }
+    }
+    Ok(number)
+}
+
+/// A card that stands may be one that no sheet holds: that is said every time.
+fn still_refused(record: &mut Record, languages: &[String], forms: Forms, outputs: &Outputs) {
+    let Some(id) = &record.id else { return };
+    for (lang, target) in cards(id, &record.language, languages, forms) {
+        let refused = outputs.refused(&target).map(|refused| set::too_long(&lang, record.title, refused));
+        if let Some(message) = refused.filter(|message| !record.messages.contains(message)) {
+            record.add(message, None);
+        }
+    }
+}
+
+/// Documents checked again for their cards, with their places among the
+/// records. What was said of a text does not hold for another: one that was
+/// changed in the meantime is left out.
+fn again(
+    places: Vec<usize>,
+    records: &[Record],
+    reader: &mut Reader<'_>,
+    plan: &Plan,
+    outputs: &mut Outputs,
+) -> Result<(Vec<usize>, Vec<Checked>), Failure> {
+    let own: Vec<PathBuf> = places.iter().filter_map(|at| records.get(*at)).map(|record| record.path.clone()).collect();
+    let mut found: Vec<(usize, Checked)> = places.into_iter().zip(reader.check(&own, plan)?).collect();
+    found.retain(|(at, file)| {
+        let text = Content::of(file.source.text.as_bytes());
+        let steady = records.get(*at).is_some_and(|record| record.text == text);
+        if !steady {
+            outputs.trouble(format!("`{}` was changed while cards were made; build again", file.source.name));
+        }
+        steady
+    });
+    Ok(found.into_iter().unzip())
+}
+
 /// Whether all outputs of a document that is sound are up to date.
 fn stands(unit: &Unit, languages: &[String], forms: Forms, data: bool, outputs: &mut Outputs) -> bool {
     let Some(id) = &unit.id else { return true };
@@ -503,5 +531,39 @@ fn compared(
         (0, true) => ERRORS,
         (0, false) => CLEAN,
         _ => crate::cli::USAGE,
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::indexing_slicing)]
+mod tests {
+    use super::*;
+    use crate::typeset::Template;
+    use crate::workspace::Workspace;
+
+    #[test]
+    fn a_document_that_changed_before_its_card_is_left_out() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = |name: &str| folder.path().join(name);
+        let text = "dish A\nfor 9 to 11 months\n";
+        std::fs::write(path("porringer.toml"), "").unwrap();
+        std::fs::write(path("a.dish"), text).unwrap();
+        std::fs::write(path("b.dish"), text).unwrap();
+        let workspace = Workspace::of(folder.path());
+        let look = choice::Look { language: Vec::new(), paper: None, template: None, font: Vec::new() };
+        let mut outputs = Outputs::open(path("out"), &workspace.root, Mode::Differing, true);
+        let template = Template::built_in("card").unwrap();
+        let mut plan = Plan::new(&workspace, &look, &[], "A5", &template, &mut outputs.stamps).unwrap();
+        let mut reader = Reader::new(&workspace, &[], &look);
+        let paths = [path("a.dish"), path("b.dish")];
+        let files = reader.check(&paths, &plan).unwrap();
+        let records: Vec<Record> =
+            paths.iter().zip(&files).map(|(path, file)| reader.record(path, file, &mut plan, &mut outputs)).collect();
+        std::fs::write(path("a.dish"), text.replace("dish A", "dish B")).unwrap();
+        let (places, files) = again(vec![0, 1], &records, &mut reader, &plan, &mut outputs).unwrap();
+        assert_eq!(places, [1]);
+        assert!(files[0].source.name.ends_with("b.dish"));
+        assert_eq!(outputs.troubles().len(), 1);
+        assert!(outputs.troubles()[0].contains("a.dish` was changed while cards were made"));
     }
 }

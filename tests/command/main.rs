@@ -21,6 +21,7 @@ mod hostile;
 mod incremental;
 mod killed;
 mod locked;
+mod lots;
 mod menu;
 mod new;
 mod nutrients;
