@@ -530,7 +530,7 @@ fn density(food: &Food, states: &[crate::source::Spanned<String>]) -> Option<(f6
 /// again. An estimate, and said so.
 const CLASS_DENSITIES: &[(FoodClass, f64)] = &[
     (FoodClass::Flour, 0.51),
-    (FoodClass::Cereal, 0.7),
+    (FoodClass::Cereal, 0.71),
     (FoodClass::Oats, 0.28),
     (FoodClass::Rice, 0.78),
     (FoodClass::Pasta, 0.52),

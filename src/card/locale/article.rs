@@ -9,7 +9,7 @@ const FEMININE: &str = "acérola amande amarante anguille arachide asperge auber
     betterave bette bière biscotte blette boisson bouillie boulette cacahuète caille calebasse canneberge cannelle \
     carambole cardamome carotte carpe cassonade cerise chair chapelure châtaigne chayote chicorée chérimole christophine \
     ciboule ciboulette citronnelle citrouille clémentine compote confiture coriandre courbine corète corossole courge courgette \
-    crevette crème cuisse datte dinde eau eau-de-vie endive ethmalose farce farine feuille figue fleur fraise framboise \
+    crevette crème cuisse datte daurade dinde dorade eau eau-de-vie endive ethmalose farce farine feuille figue fleur fraise framboise \
     fève fécule galette garniture gomme gousse goyave graine graisse grenade groseille guimauve gélatine herbe huile \
     huître igname infusion jambose laitue langouste langue lentille levure lime lotte macédoine mandarine mangue \
     margarine margose marjolaine marmelade mayonnaise menthe moelle morue mote moule moutarde mozzarella muscade myrtille \
