@@ -708,7 +708,7 @@ fn pages_of_documents_that_are_gone_are_removed() {
     // A dish that was not asked for keeps its page, and so does one with errors.
     assert_eq!(folder.run(&["build", "--format", "html", "--language", "en", "mash.dish"]).code, 0);
     assert!(there("beans.en.html"));
-    folder.write("mash.dish", &MASH.replace("step", "stepp"));
+    folder.write("mash.dish", MASH.replace("step", "stepp"));
     folder.run(&["build", "--format", "html", "--language", "en"]);
     assert!(there("mash.en.html"));
     std::fs::remove_file(folder.path("mash.dish")).unwrap();
