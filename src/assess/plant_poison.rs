@@ -11,7 +11,7 @@ pub fn check(case: &Case<'_>, sink: &mut Sink) {
     if case.method_torn() {
         return;
     }
-    let days = case.reference.profile.hazard("lupin-soak").and_then(|row| row.value).unwrap_or(3.0);
+    let days = case.reference.profile.hazard("bitter-lupin-soak").and_then(|row| row.value).unwrap_or(3.0);
     for (_, ingredient, journey) in case.served() {
         let name = &ingredient.name;
         for choice in &ingredient.options {

@@ -1,8 +1,8 @@
 //! Booklets: cards of a set bound in one file a language, with contents,
 //! annexes and index.
 
-use std::path::Path;
 use std::collections::BTreeMap;
+use std::path::Path;
 use std::path::PathBuf;
 
 use typst::text::Font;
