@@ -182,9 +182,27 @@ impl MenuMaker<'_> {
         let (mut lines, mut brief) = (Vec::new(), Vec::new());
         for ((_, band), report) in self.bands().zip(&self.menu.report.bands) {
             let most = if many { MOST / 2 } else { MOST };
+            // What no food closes has one sentence, however many there are.
+            let mut hopeless: Vec<(String, String)> = report
+                .short
+                .iter()
+                .take(most)
+                .filter(|short| short.closers.is_empty())
+                .map(|short| {
+                    let name = locale.word(&format!("nutrient-{}", short.tag));
+                    (name, locale.tied("percent", locale.decimal(short.percent(), 0)))
+                })
+                .collect();
             for short in report.short.iter().take(most) {
-                let name = locale.word(&format!("nutrient-{}", short.tag));
-                let share = locale.tied("percent", locale.decimal(short.percent(), 0));
+                let mut name = locale.word(&format!("nutrient-{}", short.tag));
+                let mut share = locale.tied("percent", locale.decimal(short.percent(), 0));
+                if short.closers.is_empty() {
+                    let Some((last, of_last)) = hopeless.pop() else { continue };
+                    let mut all: Vec<String> =
+                        hopeless.drain(..).map(|(name, share)| format!("{name} {share}")).collect();
+                    all.push(last);
+                    (name, share) = (locale.list(&all), of_last);
+                }
                 let mut foods: Vec<String> = short
                     .closers
                     .iter()
