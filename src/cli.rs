@@ -147,6 +147,20 @@ pub enum Deny {
 pub struct Failure(pub String);
 
 impl Cli {
+    /// The call of this process. A wrong one ends it; what was called is shown
+    /// in the message, and never obeyed by the terminal.
+    pub fn called() -> Self {
+        Self::try_parse().unwrap_or_else(|error| {
+            let text = error.render().to_string();
+            let shown = crate::diagnostic::render::visible(&text);
+            if !error.use_stderr() || shown == text {
+                error.exit();
+            }
+            let _ = write!(std::io::stderr(), "{shown}");
+            std::process::exit(i32::from(USAGE))
+        })
+    }
+
     /// Runs the command and gives the exit code.
     pub fn run(self) -> u8 {
         let result = match self.command {

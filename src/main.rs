@@ -4,9 +4,8 @@
 
 use std::process::ExitCode;
 
-use clap::Parser;
 use porringer::cli::{Cli, fault};
 
 fn main() -> ExitCode {
-    ExitCode::from(fault::guarded(Cli::parse))
+    ExitCode::from(fault::guarded(Cli::called))
 }

@@ -7,6 +7,7 @@ pub mod guard;
 pub mod impose;
 pub mod picture;
 pub mod spacing;
+mod svg;
 pub mod template;
 mod volume;
 mod world;

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use super::files::Files;
+use crate::diagnostic::render::visible;
 
 /// `shown` gives a path as it is to be read; `outputs` the files made of a
 /// document, by its place in the list.
@@ -31,7 +32,7 @@ pub fn write(files: &Files, shown: impl Fn(&Path) -> String, outputs: impl Fn(us
 
 fn name(text: &str) -> String {
     let mut out = String::from("\"");
-    for letter in text.chars() {
+    for letter in visible(text).chars() {
         match letter {
             '"' => out.push_str("\\\""),
             '\\' => out.push_str("\\\\"),

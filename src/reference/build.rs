@@ -24,10 +24,6 @@ use std::path::{Path, PathBuf};
 
 fn main() -> Result<(), Box<dyn Error>> {
     let out = PathBuf::from(std::env::var("OUT_DIR")?);
-    // The fuzz targets share this script and stand two folders below the root.
-    if !Path::new("src/reference").is_dir() {
-        std::env::set_current_dir("../..")?;
-    }
     println!("cargo:rerun-if-changed=grammar");
     println!("cargo:rerun-if-changed=src/reference");
     println!("cargo:rerun-if-changed=templates");

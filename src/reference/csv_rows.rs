@@ -73,7 +73,7 @@ pub fn each(source: &Source, sink: &mut Sink, mut visit: impl FnMut(&CsvRow<'_>,
             return;
         }
         let first = start + (row_text.len() - row_text.trim_start().len());
-        let span = Span::new(first, start + row_text.trim_end().len());
+        let span = Span::new(first, first + row_text.trim().len());
         if !visit(&CsvRow { record: &record, text: row_text, start, span }, sink) {
             return;
         }

@@ -7,6 +7,8 @@ use std::path::Path;
 
 use typst::foundations::Bytes;
 
+use crate::typeset::svg;
+
 /// Most bytes of a picture.
 pub const MOST_BYTES: u64 = 4 << 20;
 /// Most pixels along one edge.
@@ -75,18 +77,5 @@ fn pixels(bytes: &[u8], format: image::ImageFormat) -> Result<(), (String, &'sta
 fn lines(bytes: &[u8]) -> Result<(), (String, &'static str)> {
     let text =
         std::str::from_utf8(bytes).map_err(|_| ("the picture is not UTF-8 text".to_owned(), "save it as plain SVG"))?;
-    // Parts that repeat parts can grow without end.
-    if ["<use", "<!ENTITY", ":use"].iter().any(|word| text.contains(word)) {
-        return Err(("the picture repeats parts by reference".to_owned(), "save it as plain SVG, without `use`"));
-    }
-    let options = usvg::Options {
-        image_href_resolver: usvg::ImageHrefResolver {
-            resolve_string: Box::new(|_, _| None),
-            ..usvg::ImageHrefResolver::default()
-        },
-        ..usvg::Options::default()
-    };
-    usvg::Tree::from_str(text, &options)
-        .map(|_| ())
-        .map_err(|_| ("the picture is no SVG that can be drawn".to_owned(), "save it as plain SVG"))
+    svg::check(text)
 }

@@ -214,6 +214,7 @@ fn no_path_and_no_link_leads_out() {
         ("prices", false, "x.csv"),
         ("fonts", true, "x.ttf"),
         ("template", false, "x"),
+        ("booklet_template", false, "x"),
         ("out", false, "x"),
         ("picture", false, "x.svg"),
     ] {
@@ -227,13 +228,16 @@ fn no_path_and_no_link_leads_out() {
         .enumerate()
         {
             let folder = Folder::new();
-            if ["template", "out"].contains(&key) {
+            if ["template", "booklet_template", "out"].contains(&key) {
                 folder.write("x/template.toml", "name = \"x\"\nentry = \"x.typ\"\ndata = \"porringer-card/1\"\n");
                 folder.write("x/x.typ", "SECRET");
             } else {
                 folder.write(name, "SECRET");
             }
             folder.write("space/recipes/mash.dish", MASH);
+            if key == "booklet_template" {
+                folder.write("space/recipes/all.booklet", "booklet A\nsection B\npage mash\n");
+            }
             std::os::unix::fs::symlink(folder.path(name), folder.path(&format!("space/link-{name}"))).unwrap();
             if key == "picture" {
                 folder.write("space/porringer.toml", "");
@@ -250,7 +254,7 @@ fn no_path_and_no_link_leads_out() {
                 || said.contains("there is no template")
                 || said.contains("there is no picture");
             let outside = folder.names("").into_iter().filter(|made| !made.starts_with("space/")).count();
-            let before = if ["template", "out"].contains(&key) { 2 } else { 1 };
+            let before = if ["template", "booklet_template", "out"].contains(&key) { 2 } else { 1 };
             if ran.code == 0 || !refused || said.contains("SECRET") || outside != before {
                 wrong.push(format!("{key} {at} {path}: {ran:?} {outside}"));
             }
@@ -474,6 +478,201 @@ fn a_file_name_is_not_obeyed_either() {
         }
     }
     assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// A workspace in which these signs stand wherever someone may write: names of
+/// foods and tables, prices, the profile, titles, notes, sources, file names.
+fn strange(signs: &str) -> Folder {
+    let escaped: String = signs.chars().map(|sign| format!("\\u{:04X}", u32::from(sign))).collect();
+    let folder = Folder::with(
+        "porringer.toml",
+        format!(
+            "languages = [\"en\", \"sw\"]\nlarder = [\"larder.toml\"]\nprices = \"prices.csv\"\ntables = [\"lake.csv\"]\n\
+             profile = \"national.toml\"\nprogramme = \"Hala{escaped}moya\"\n"
+        ),
+    );
+    folder.write("lake.csv", format!("food,name,ENERC_KCAL,FE\n7,lake {signs} weed,100,2\n"));
+    folder.write(
+        "prices.csv",
+        format!(
+            "food,unit,price,currency,date,place\npumpkin,kg,1,sh{signs}ell,2026-10-01,mar{signs}ket\n\
+             groundnut paste,kg,2,sh{signs}ell,2026-10-01,mar{signs}ket\n"
+        ),
+    );
+    folder.write(
+        "larder.toml",
+        format!(
+            "[[food]]\nid = \"lake-weed\"\nen = [\"lake {escaped} weed\"]\nsw = [\"mwani{escaped}\"]\nplain = true\n\
+             row = \"lake:7\"\nclass = \"greens\"\ngroup = \"vitamin-a\"\ndensity = 0.2\n\
+             measures_source = \"weighed {escaped} here\"\n"
+        ),
+    );
+    folder.write(
+        "national.toml",
+        format!(
+            "extends = \"default\"\n[profile]\nid = \"halamoya\"\ntitle = \"Hala{escaped}moya\"\nedition = \"2{escaped}\"\n\
+             note = \"an invented {escaped} place\"\n[[hazard]]\nid = \"salt-day-under-12\"\nvalue = 0.5\n\
+             authority = \"Hala{escaped}moya\"\nyear = 2026\nstatus = \"checked-official\"\nnote = \"x{escaped}\"\n"
+        ),
+    );
+    let noted = MASH.replace(
+        "portion  1/2 cup\n",
+        &format!(
+            "portion  1/2 cup\nnote     hid{signs}den\nreviewed 2026-10-01 by Ma{signs}ra\nclaim    source of iron\n"
+        ),
+    );
+    folder.write("recipes/mash.dish", MASH);
+    folder.write("recipes/noted.dish", &noted);
+    folder.write("recipes/titled.dish", noted.replace("dish     ", &format!("dish     A{signs} ")));
+    folder.write(
+        "recipes/weed.dish",
+        noted.replace("2 tbsp groundnut paste, smooth", "1/2 cup lake weed as groundnut paste"),
+    );
+    folder.write(
+        "recipes/day.menu",
+        format!("menu Day {signs}\nfor 9 to 11 months\nmeal 7:00: 1/2 cup mash\nnote a{signs}\n"),
+    );
+    folder.write("recipes/all.booklet", format!("booklet  Foods\nnote {signs}\nsection  One{signs}\npage     mash\n"));
+    folder.write("before/mash.dish", MASH.replace("360 g", "340 g"));
+    folder.write("before/titled.dish", noted.replace("dish     ", &format!("dish     B{signs} ")));
+    folder.write("food.csv", format!("food,name,FE(mg),Q{signs}(g)\n1,\"na{signs}me\",1,2\n2,b,x{signs},1\n"));
+    #[cfg(unix)]
+    folder.write(&format!("recipes/x{signs}.dish"), &noted);
+    folder
+}
+
+/// Every command, the calls that are understood and those that are not.
+#[test]
+fn no_command_hands_an_author_s_signs_to_the_terminal() {
+    let signs = "\u{1B}[31m\u{202E}\u{2066}\u{200B}\u{7}\u{8}\u{9B}";
+    let folder = strange(signs);
+    let strange = format!("x{signs}");
+    let strange = strange.as_str();
+    let mut wrong = Vec::new();
+    for (code, call) in [
+        (1, &["check"][..]),
+        (1, &["check", "--notes"]),
+        (1, &["check", "--notes", "--format", "short"]),
+        (1, &["build"]),
+        (1, &["build", "--explain"]),
+        (1, &["nutrients"]),
+        (1, &["nutrients", "--format", "csv"]),
+        (0, &["trace", "recipes/mash.dish"]),
+        (1, &["trace", "recipes/noted.dish", "FE"]),
+        (1, &["trace", "recipes/weed.dish", "FE"]),
+        (1, &["trace", "recipes/titled.dish", "FE"]),
+        (1, &["claims", "recipes/noted.dish"]),
+        (1, &["claims", "recipes/titled.dish"]),
+        (0, &["scale", "recipes/mash.dish", "--portions", "20"]),
+        (1, &["scale", "recipes/titled.dish", "--by", "3"]),
+        (0, &["shop", "recipes/mash.dish"]),
+        (0, &["shop", "recipes/mash.dish", "--format", "csv"]),
+        (0, &["menu", "check"]),
+        (0, &["menu", "suggest", "--for", "9 to 11 months"]),
+        (1, &["translate", "--to", "sw", "--check"]),
+        (1, &["translate", "--to", "fr", "--check"]),
+        (1, &["format", "--check"]),
+        (0, &["compare", "before", "recipes"]),
+        (0, &["compare", "before", "recipes", "--format", "markdown"]),
+        (0, &["graph", "--format", "dot"]),
+        (0, &["foods", "weed"]),
+        (0, &["foods", "lake:7"]),
+        (0, &["profile", "show"]),
+        (0, &["profile", "check", "national.toml"]),
+        (1, &["import", "food.csv", "--as", "y"]),
+        (2, &["explain", strange]),
+        (2, &["schema", strange]),
+        (2, &["new", "dish", strange]),
+        (2, &["check", "--format", strange]),
+        (2, &[strange]),
+        (2, &["translate", "--to", strange]),
+        (1, &["foods", strange]),
+        (2, &["scale", "recipes/mash.dish", "--from", strange]),
+        (2, &["scale", "recipes/mash.dish", "--by", strange]),
+        (2, &["build", "recipes/mash.dish", "--template", strange]),
+        (2, &["import", "food.csv", "--as", strange]),
+        (2, &["import", strange, "--as", "y"]),
+        (2, &["compare", "--since", strange]),
+        (2, &["menu", "suggest", "--for", strange]),
+        (2, &["graph", "--format", strange]),
+    ] {
+        let ran = folder.run(call);
+        let said = format!("{}{}", ran.out, ran.err);
+        let obeyed: Vec<char> = said.chars().filter(|sign| !"[31m".contains(*sign) && signs.contains(*sign)).collect();
+        if ran.code != code || said.is_empty() || !obeyed.is_empty() {
+            wrong.push(format!(
+                "{call:?} gives {} and {obeyed:?}: {}",
+                ran.code,
+                said.chars().take(400).collect::<String>()
+            ));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    // Where a machine reads, it is told what a sign is.
+    for call in
+        [&["check", "--format", "json"][..], &["check", "--format", "sarif"], &["nutrients", "--format", "json"]]
+    {
+        let ran = folder.run(call);
+        assert!(!ran.out.contains(['\u{1B}', '\u{7}', '\u{8}']) && ran.out.len() > 1_000, "{call:?}");
+    }
+}
+
+#[test]
+fn no_spreadsheet_runs_what_an_author_wrote() {
+    let mut wrong = Vec::new();
+    let mut cells = 0;
+    for sign in ["=", "+", "-", "@", "＝", "＋", "－", "＠"] {
+        let evil = format!("{sign}HYPERLINK(\"http://example.org\")");
+        let folder = Folder::with("porringer.toml", "prices = \"prices.csv\"\n");
+        folder.write(
+            "prices.csv",
+            format!(
+                "food,unit,price,currency,date,place\npumpkin,kg,1,{sign}1+1,2026-10-01,{sign}2+2\n\
+                 groundnut paste,kg,1,{sign}1+1,2026-10-01,{sign}2+2\n"
+            ),
+        );
+        folder.write(
+            "recipes/mash.dish",
+            MASH.replace("dish     Pumpkin", &format!("dish     {evil} Pumpkin"))
+                .replace("peeled, cubed", "peeled, cubed or 300 g carrots"),
+        );
+        folder.write("recipes/day.menu", format!("menu {evil}\nfor 9 to 11 months\nmeal 7:00: 1/2 cup mash\n"));
+        folder.write("food.csv", format!("food,name,FE(mg)\n{sign}1+1,\"{sign}3+3\",1\n2,\" {sign}4\",1\n"));
+        let mut tables = Vec::new();
+        for call in [
+            &["nutrients", "recipes", "--format", "csv"][..],
+            &["nutrients", "recipes/mash.dish", "--format", "csv", "--alternatives"],
+            &["shop", "recipes", "--format", "csv"],
+        ] {
+            let ran = folder.run(call);
+            assert!(ran.out.contains("HYPERLINK") || ran.out.contains("pumpkin"), "{call:?}: {ran:?}");
+            tables.push(ran.out);
+        }
+        folder.run(&["build", "recipes", "--format", "csv"]);
+        folder.run(&["import", "food.csv", "--as", "y"]);
+        for name in folder.names("") {
+            if name.ends_with(".csv") && !["prices.csv", "food.csv"].contains(&name.as_str()) {
+                tables.push(String::from_utf8(folder.read(&name)).unwrap());
+            }
+        }
+        assert!(tables.len() >= 5, "{sign}: {:?}", folder.names(""));
+        for table in tables {
+            let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(table.as_bytes());
+            for record in reader.records() {
+                for cell in &record.unwrap() {
+                    cells += 1;
+                    // A number below zero is one.
+                    if cell.trim_start().starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠'])
+                        && cell.parse::<f64>().is_err()
+                    {
+                        wrong.push(format!("{cell} of {table}"));
+                    }
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert!(cells > 1_000, "{cells}");
 }
 
 fn link(folder: &Folder, at: usize, next: usize) {

@@ -267,6 +267,24 @@ fn a_picture_that_is_not_what_it_says_is_refused() {
         ("mash.gif", b"GIF89a".to_vec(), "no PNG, JPEG or SVG"),
         ("text.svg", b"nothing".to_vec(), "no SVG that can be drawn"),
         ("use.svg", SVG.replace("<circle", "<use href=\"#a\"/><circle").into_bytes(), "repeats parts"),
+        ("effect.svg", SVG.replace("<circle", "<filter id=\"a\"/><circle").into_bytes(), "filter effect"),
+        ("inner.svg", SVG.replace("<circle", "<image href=\"/etc/hosts\"/><circle").into_bytes(), "another picture"),
+        // A mask of masks of masks, which no drawer would live to finish.
+        (
+            "masks.svg",
+            SVG.replace(
+                "<circle",
+                &((0..30)
+                    .map(|at| {
+                        let again = format!("<rect width=\"9\" height=\"9\" mask=\"url(#m{})\"/>", at + 1);
+                        format!("<mask id=\"m{at}\">{again}{again}</mask>")
+                    })
+                    .collect::<String>()
+                    + "<circle mask=\"url(#m0)\""),
+            )
+            .into_bytes(),
+            "repeats parts",
+        ),
         ("entity.svg", format!("<!DOCTYPE svg [<!ENTITY a \"b\">]>{SVG}").into_bytes(), "repeats parts"),
     ] {
         folder.write(name, bytes);

@@ -1,6 +1,9 @@
 //! What must hold for any input, for the fuzz targets and for the property
 //! tests alike. A body panics where it does not.
 
+mod editor;
+mod page;
+
 use porringer::check::check;
 use porringer::diagnostic::render::{FileMessages, json, short};
 use porringer::diagnostic::{Diagnostic, Sink};
@@ -16,8 +19,12 @@ use porringer::source::Source;
 use porringer::syntax::{self, Kind};
 use porringer::workspace::settings::Settings;
 
+// A target calls one of these.
+#[allow(unused_imports)]
+pub use {editor::lsp, page::text};
+
 /// As the program reads a file: what is no UTF-8 becomes a mark.
-fn text(bytes: &[u8]) -> String {
+fn read(bytes: &[u8]) -> String {
     String::from_utf8_lossy(bytes).into_owned()
 }
 
@@ -45,7 +52,7 @@ fn sound(source: &Source, messages: &[Diagnostic]) {
 }
 
 fn document(kind: Kind, bytes: &[u8]) {
-    let text = text(bytes);
+    let text = read(bytes);
     let (tree, _) = syntax::parse(kind, &text, &mut Sink::new());
     let joined: String = tree.nodes.iter().filter_map(|node| text.get(node.span.range())).collect();
     assert!(joined == text || text.len() > syntax::LARGEST_FILE, "the tree is not the text");
@@ -75,7 +82,7 @@ pub fn menu(bytes: &[u8]) {
 /// The form is one: brought into form twice is brought into form once, and
 /// nothing but blanks changes.
 pub fn form(bytes: &[u8]) {
-    let text = text(bytes);
+    let text = read(bytes);
     for kind in Kind::ALL {
         let once = format::format(kind, &text);
         assert_eq!(format::format(kind, &once), once, "not in form yet");
@@ -86,7 +93,7 @@ pub fn form(bytes: &[u8]) {
 
 /// A number is in range, and reads again as itself where it is shown.
 pub fn number(bytes: &[u8]) {
-    let text = text(bytes);
+    let text = read(bytes);
     if let Ok(value) = parse_number(&text) {
         assert!(value.denominator() > 0 && value.numerator() >= 0, "{text}");
         assert!(value.value() < 2.0 * number::LARGEST as f64, "{text} is {}", value.value());
@@ -107,7 +114,7 @@ pub fn sheet(bytes: &[u8]) {
 
 /// Any settings file gives settings or messages.
 pub fn settings(bytes: &[u8]) {
-    let source = Source::new("porringer.toml", text(bytes));
+    let source = Source::new("porringer.toml", read(bytes));
     let mut sink = Sink::new();
     Settings::read(&source, &mut sink);
     sound(&source, &sink.finish());
@@ -116,7 +123,7 @@ pub fn settings(bytes: &[u8]) {
 /// So does any table, price list and guidance profile.
 pub fn tables(bytes: &[u8]) {
     for name in ["a.csv", "a.toml"] {
-        let source = Source::new(name, text(bytes));
+        let source = Source::new(name, read(bytes));
         let mut sink = Sink::new();
         if name == "a.csv" {
             Table::read("a", &source, &mut sink);

@@ -9,11 +9,13 @@ use std::path::Path;
 
 use proptest::prelude::*;
 
+// As the targets name it, so that its own files are found beside it.
+#[path = "bodies.rs"]
 mod bodies;
 
 type Body = fn(&[u8]);
 
-const BODIES: [(&str, Body); 7] = [
+const BODIES: [(&str, Body); 9] = [
     ("dish", bodies::dish),
     ("menu", bodies::menu),
     ("form", bodies::form),
@@ -21,6 +23,10 @@ const BODIES: [(&str, Body); 7] = [
     ("sheet", bodies::sheet),
     ("settings", bodies::settings),
     ("tables", bodies::tables),
+    ("lsp", bodies::lsp),
+    ("text", |bytes| {
+        bodies::text(bytes);
+    }),
 ];
 
 #[test]
@@ -91,4 +97,50 @@ proptest! {
     fn a_table(text in "(food|unit|price|currency|date|id|name|basis|FE|,|\n|\"|kg|½|2026-05-01|[0-9.]{1,4}){0,60}") {
         bodies::tables(text.as_bytes());
     }
+
+    #[test]
+    fn a_conversation(lines in prop::collection::vec(said(), 0..16), hello in prop::sample::select(vec!["", "", "", "!\n"])) {
+        bodies::lsp(format!("{hello}{}", lines.join("\n")).as_bytes());
+    }
+}
+
+/// What an editor says, sensible or not.
+fn said() -> impl Strategy<Value = String> {
+    let place = || (0_u32..6, 0_u32..14, 0_u32..14, 0_u32..14, 0_u32..14);
+    let text = prop_oneof![
+        4 => file().prop_map(|text| format!("dish A|{text}").replace('\n', "|")),
+        1 => "(\r|\\||é|🥣|x|\u{301}){0,6}",
+    ];
+    prop_oneof![
+        3 => (prop::sample::select(vec!['o', 'c', 'c', 'f', 'R']), place(), text)
+            .prop_map(|(letter, (document, a, b, c, d), text)| format!("{letter}{document} {a} {b} {c} {d} {text}")),
+        3 => (prop::sample::select("xswhpdHPytFairqe".chars().collect::<Vec<_>>()), place())
+            .prop_map(|(letter, (document, a, b, c, d))| format!("{letter}{document} {a} {b} {c} {d}")),
+        1 => prop::sample::select(vec![
+            r#"{"id":1,"method":"textDocument/hover","params":7}"#,
+            r#"{"id":"x","method":"initialize","params":{}}"#,
+            r#"{"method":"textDocument/didChange","params":{"textDocument":{"uri":"::","version":0},"contentChanges":[]}}"#,
+            r#"{"id":9,"result":null}"#,
+            r#"{"id":2,"method":"textDocument/codeAction","params":{"textDocument":{"uri":""},"range":{}}}"#,
+        ]).prop_map(str::to_owned),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_text_on_a_page(lines in prop::collection::vec(prop_oneof![
+        "[#$*_@<>`=/\\\\~{}\\[\\]()\"'a-c.:;+!1 -]{1,24}",
+        "(#panic\\(\"a\"\\)|#import|\\$x\\$|@ref|<label>|//|/\\*|\\*/|https://a|\\\\u\\{1f600\\}|--|\\.\\.\\.|é|ß| ){1,6}",
+    ], 4)) {
+        bodies::text(lines.join("\n").as_bytes());
+    }
+}
+
+/// The property above would hold if every dish were refused.
+#[test]
+fn a_text_of_every_sign_is_looked_for_on_the_page() {
+    let signs: String = (' '..='~').collect();
+    assert_eq!(bodies::text(format!("a {signs}\n#panic()\n$ b\n*c* _d_ `e`").as_bytes()), 8);
 }

@@ -1,0 +1,9 @@
+#![no_main]
+
+#[path = "../bodies.rs"]
+#[allow(dead_code)]
+mod bodies;
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| {
+    bodies::text(bytes);
+});
