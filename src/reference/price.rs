@@ -454,10 +454,10 @@ mod tests {
         let (list, _) = read("a.csv", "food,unit,price,currency\npumpkin,kg,40,x\negg,piece,12,x\n");
         let pumpkin = larder.named("pumpkin").into_iter().find(|row| row.plain || row.states.is_empty()).unwrap();
         let edible = pumpkin.edible.unwrap();
-        let per = list.price_per_gram(&pumpkin, &larder).unwrap();
+        let per = list.price_per_gram(&pumpkin, larder).unwrap();
         assert!((per.price - 0.04 / edible).abs() < 1e-12);
         let egg = larder.named("egg").into_iter().find(|row| list.prices[1].is_of(row)).unwrap();
         // 44 g of a usual egg can be eaten.
-        assert!((list.price_per_gram(&egg, &larder).unwrap().price - 12.0 / 44.0).abs() < 1e-12);
+        assert!((list.price_per_gram(&egg, larder).unwrap().price - 12.0 / 44.0).abs() < 1e-12);
     }
 }

@@ -156,7 +156,7 @@ mod tests {
             span: Span::default(),
         };
         let lines = vec![list("mangoes", &[11, 12]), list("cowpea leaves, boiled", &[4]), list("cowpea leaf", &[3, 4])];
-        let seasons = Seasons::new(lines, &larder);
+        let seasons = Seasons::new(lines, larder);
         let row = |name: &str, state: &str| {
             let rows = larder.named(name);
             rows.into_iter().find(|row| row.states.iter().any(|own| own == state)).unwrap()
