@@ -91,7 +91,7 @@ fn line(text: &str) -> String {
 /// A name that a spreadsheet program would run as a formula loses what makes
 /// it one.
 fn guarded(name: &str) -> String {
-    line(name).trim_start_matches(['=', '+', '-', '@', '\t', '\r', ' ']).to_owned()
+    line(name).trim_start_matches(['=', '+', '-', '@', '＝', '＋', '－', '＠', '\t', '\r', ' ']).to_owned()
 }
 
 #[cfg(test)]
